@@ -1,0 +1,1 @@
+"""People, roles, passwords and sessions: correctable and erasable, so not in the ledger."""

@@ -1,0 +1,46 @@
+"""The tables of people and their sessions."""
+
+from sqlalchemy import Boolean, Column, DateTime, ForeignKey, Index, Integer, String, Table, func
+
+from app.database import db
+
+person = Table(
+    "person",
+    db.metadata,
+    Column("id", String(36), primary_key=True),
+    Column("sign_in_name", String(60), nullable=False, unique=True),
+    Column("printed_name", String(120), nullable=False),
+    Column("password_hash", String(200), nullable=False),
+    Column("language", String(5), nullable=False, server_default="en"),
+    Column("units", String(6), nullable=False, server_default="us"),
+    Column("theme", String(5), nullable=False, server_default="auto"),
+    Column("is_active", Boolean, nullable=False, server_default="1"),
+    Column("created_at", DateTime, nullable=False, server_default=func.now()),
+)
+
+person_role = Table(
+    "person_role",
+    db.metadata,
+    Column("person_id", ForeignKey("person.id"), primary_key=True),
+    Column("role", String(20), primary_key=True),
+)
+
+browser_session = Table(
+    "browser_session",
+    db.metadata,
+    Column("token_hash", String(64), primary_key=True),
+    Column("person_id", ForeignKey("person.id"), nullable=False),
+    Column("opened_at", DateTime, nullable=False),
+    Column("seen_at", DateTime, nullable=False),
+    Column("ended_at", DateTime),
+    Index("browser_session_of_person", "person_id"),
+)
+
+sign_in_failure = Table(
+    "sign_in_failure",
+    db.metadata,
+    Column("id", Integer, primary_key=True),
+    Column("sign_in_name", String(60), nullable=False),
+    Column("failed_at", DateTime, nullable=False),
+    Index("sign_in_failure_of_name", "sign_in_name", "failed_at"),
+)

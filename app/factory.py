@@ -1,0 +1,84 @@
+"""The one place where everything is wired."""
+
+from collections.abc import Callable
+from datetime import datetime
+
+from flask import Flask
+from flask_babel import Babel
+from flask_migrate import Migrate
+from flask_wtf import CSRFProtect
+from werkzeug.middleware.proxy_fix import ProxyFix
+
+from app.curriculum.loader import load_curriculum
+from app.database import db, prepare_engine
+from app.settings import ROOT, Settings, settings_from
+from app.web.audience import ask_to_sign_in
+from app.web.errors import register_errors
+from app.web.headers import set_headers
+from app.web.now import system_clock
+from app.web.pages import register_pages
+from app.web.who import choice, load_person
+
+
+def create_app(
+    settings: Settings | None = None, clock: Callable[[], datetime] = system_clock
+) -> Flask:
+    """Build the app; a wrong setting or wrong content stops it here, with its place named."""
+    settings = settings or settings_from()
+    app = Flask("app", static_folder=None)
+    _configure(app, settings)
+    app.extensions["lowport_settings"] = settings
+    app.extensions["lowport_clock"] = clock
+    app.extensions["lowport_curriculum"] = load_curriculum(settings.content)
+    _start_database(app)
+    CSRFProtect(app)
+    Babel(app, locale_selector=lambda: choice("language"), timezone_selector=lambda: settings.zone)
+    app.before_request(load_person)
+    app.before_request(ask_to_sign_in)
+    app.after_request(set_headers)
+    register_errors(app)
+    register_pages(app)
+    _register_audiences(app)
+    if settings.proxy_hops:
+        hops = settings.proxy_hops
+        app.wsgi_app = ProxyFix(app.wsgi_app, x_for=hops, x_proto=hops, x_host=hops)  # type: ignore[method-assign]
+    return app
+
+
+def _configure(app: Flask, settings: Settings) -> None:
+    app.config.update(
+        SECRET_KEY=settings.secret_key,
+        SQLALCHEMY_DATABASE_URI=settings.database_url,
+        MAX_CONTENT_LENGTH=settings.max_body_bytes,
+        SESSION_COOKIE_NAME="__Host-lowport" if settings.is_https else "lowport",
+        SESSION_COOKIE_SECURE=settings.is_https,
+        SESSION_COOKIE_HTTPONLY=True,
+        SESSION_COOKIE_SAMESITE="Lax",
+        WTF_CSRF_TIME_LIMIT=settings.session_hours * 3600,
+        BABEL_TRANSLATION_DIRECTORIES=str(ROOT / "app" / "translations"),
+    )
+    app.jinja_env.trim_blocks = True
+    app.jinja_env.lstrip_blocks = True
+
+
+def _start_database(app: Flask) -> None:
+    # The tables stand in these modules; importing them puts them into the metadata.
+    import app.accounts.tables
+    import app.records.tables
+    import app.workbook.tables
+
+    db.init_app(app)
+    Migrate(app, db, directory=str(ROOT / "app" / "migrations"))
+    with app.app_context():
+        prepare_engine(db.engine)
+
+
+def _register_audiences(app: Flask) -> None:
+    from app.officer.views import officer
+    from app.public.views import public
+    from app.trainer.views import trainer
+    from app.web.views import web
+    from app.worker.views import worker
+
+    for blueprint in (web, worker, trainer, officer, public):
+        app.register_blueprint(blueprint)

@@ -1,0 +1,23 @@
+"""The headers of every answer."""
+
+from flask import Response, current_app, request
+
+CONTENT_SECURITY_POLICY = (
+    "default-src 'self'; script-src 'self'; style-src 'self'; object-src 'none'; base-uri 'none'; "
+    "frame-ancestors 'none'; form-action 'self'; worker-src 'self'; img-src 'self' blob: data:"
+)
+
+
+def set_headers(response: Response) -> Response:
+    """Close what a page never needs; keep pages about people out of shared caches."""
+    response.headers["Content-Security-Policy"] = CONTENT_SECURITY_POLICY
+    response.headers["X-Content-Type-Options"] = "nosniff"
+    response.headers["Referrer-Policy"] = "same-origin"
+    response.headers["Cross-Origin-Opener-Policy"] = "same-origin"
+    response.headers["Permissions-Policy"] = "geolocation=(), microphone=(), camera=(self)"
+    if request.endpoint not in ("static", "web.static"):
+        response.headers.setdefault("Cache-Control", "private, no-cache")
+        response.headers.add("Vary", "Cookie")
+    if current_app.extensions["lowport_settings"].is_https:
+        response.headers["Strict-Transport-Security"] = "max-age=31536000"
+    return response

@@ -1,0 +1,60 @@
+"""What every template can count on: the person, the menu, units, theme and language."""
+
+from typing import Any
+
+from flask import Flask, g, request, url_for
+from flask_babel import gettext as _
+
+from app.web.who import choice
+
+# role, endpoint, and the words are made at request time so that they are in the page's language.
+_MENU = (
+    ("worker", "worker.learn"),
+    ("worker", "worker.my_standing"),
+    ("trainer", "trainer.jobs"),
+    ("trainer", "trainer.repairs"),
+    ("safety-officer", "officer.board"),
+    ("safety-officer", "officer.people"),
+    ("safety-officer", "officer.revisions"),
+)
+
+
+def _label(endpoint: str) -> str:
+    return {
+        "worker.learn": _("Learn"),
+        "worker.my_standing": _("My standing"),
+        "trainer.jobs": _("Jobs"),
+        "trainer.repairs": _("Supervised repairs"),
+        "officer.board": _("Board"),
+        "officer.people": _("People"),
+        "officer.revisions": _("Procedures"),
+    }[endpoint]
+
+
+def menu() -> list[dict[str, Any]]:
+    """Return the menu entries for the roles of the person signed in."""
+    if g.get("person") is None:
+        return []
+    return [
+        {
+            "label": _label(endpoint),
+            "url": url_for(endpoint),
+            "is_current": request.endpoint == endpoint,
+        }
+        for role, endpoint in _MENU
+        if g.person.has_role(role)
+    ]
+
+
+def register_pages(app: Flask) -> None:
+    """Hand the shared values to every template."""
+
+    @app.context_processor
+    def shared() -> dict[str, Any]:
+        return {
+            "person": g.get("person"),
+            "nav": menu(),
+            "units": choice("units"),
+            "theme": choice("theme"),
+            "lang": choice("language"),
+        }
