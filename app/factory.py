@@ -10,6 +10,7 @@ from flask_wtf import CSRFProtect
 from werkzeug.middleware.proxy_fix import ProxyFix
 
 from app.curriculum.loader import load_curriculum
+from app.curriculum.model import Curriculum
 from app.database import db, prepare_engine
 from app.settings import ROOT, Settings, settings_from
 from app.web.audience import ask_to_sign_in
@@ -21,15 +22,20 @@ from app.web.who import choice, load_person
 
 
 def create_app(
-    settings: Settings | None = None, clock: Callable[[], datetime] = system_clock
+    settings: Settings | None = None,
+    clock: Callable[[], datetime] = system_clock,
+    curriculum: Curriculum | None = None,
 ) -> Flask:
-    """Build the app; a wrong setting or wrong content stops it here, with its place named."""
+    """Build the app; a wrong setting or wrong content stops it here, with its place named.
+
+    Tests hand in a clock of their own, and the curriculum once loaded.
+    """
     settings = settings or settings_from()
     app = Flask("app", static_folder=None)
     _configure(app, settings)
     app.extensions["lowport_settings"] = settings
     app.extensions["lowport_clock"] = clock
-    app.extensions["lowport_curriculum"] = load_curriculum(settings.content)
+    app.extensions["lowport_curriculum"] = curriculum or load_curriculum(settings.content)
     _start_database(app)
     CSRFProtect(app)
     Babel(app, locale_selector=lambda: choice("language"), timezone_selector=lambda: settings.zone)

@@ -1,0 +1,1 @@
+"""Numbered migrations (Alembic through Flask-Migrate)."""
