@@ -77,13 +77,12 @@ def settings(tmp_path: Path) -> Settings:
 def app(
     settings: Settings, clock: Clock, curriculum: Curriculum, empty_database: Path
 ) -> Iterator[Flask]:
-    """The app on an empty, migrated database, inside an app context."""
+    """The app on an empty, migrated database; no context is open, so each request has its own."""
     shutil.copy(empty_database, settings.instance / "lowport.db")
     app = create_app(settings, clock, curriculum)
     app.config["WTF_CSRF_ENABLED"] = False
+    yield app
     with app.app_context():
-        yield app
-        db.session.remove()
         db.engine.dispose()
 
 
@@ -99,7 +98,7 @@ class Cast:
         self.app = app
 
     def add(self, sign_in_name: str, *roles: str, printed_name: str = "") -> PersonId:
-        with writing() as connection:
+        with self.app.app_context(), writing() as connection:
             return add_person(
                 connection,
                 sign_in_name=sign_in_name,
