@@ -91,3 +91,14 @@ class Calculator:
     inputs: tuple[Input, ...]
     outputs: tuple[Output, ...]
     sources: tuple[str, ...]
+
+
+def calculator(
+    function: Callable[..., Any],
+    title: str,
+    inputs: tuple[Input, ...],
+    outputs: tuple[Output, ...],
+    sources: tuple[str, ...],
+) -> Calculator:
+    """The registry entry of a function, under the function's own name."""
+    return Calculator(function.__name__, function, title, inputs, outputs, sources)
