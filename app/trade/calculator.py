@@ -66,6 +66,12 @@ class Input:
             raise NotListed(self.name, list(values), f"at least {at_least} needed")
         return tuple(self.check(value) for value in values)
 
+    def check_flag(self, value: bool) -> bool:
+        """Give true or false back; NotAChoice for anything else, a 0 or a word included."""
+        if not isinstance(value, bool):
+            raise NotAChoice(self.name, value, ("true", "false"))
+        return value
+
     def check_choice(self, value: str) -> str:
         """Give the word back, or raise NotAChoice with it."""
         if value not in self.choices:
