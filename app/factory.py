@@ -69,9 +69,10 @@ def _configure(app: Flask, settings: Settings) -> None:
 
 def _start_database(app: Flask) -> None:
     # The tables stand in these modules; importing them puts them into the metadata.
-    import app.accounts.tables
-    import app.records.tables
-    import app.workbook.tables
+    # (Written with "from": "import app.x" would bind the name app to the package.)
+    from app.accounts import tables as _accounts  # noqa: F401
+    from app.records import tables as _records  # noqa: F401
+    from app.workbook import tables as _workbook  # noqa: F401
 
     db.init_app(app)
     Migrate(app, db, directory=str(ROOT / "app" / "migrations"))
