@@ -1,0 +1,1 @@
+"""The pages anyone may open without signing in."""
