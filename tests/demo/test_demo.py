@@ -1,0 +1,63 @@
+"""The invented crew loads once, says it is invented, and shows every standing."""
+
+from flask import Flask
+
+from app.accounts.people import all_people
+from app.database import reading, writing
+from app.demo.crew import EVERYBODY, OFFICERS, TRAINERS, WORKERS
+from app.demo.loading import NotEmpty, load_demo
+from app.demo.sites import JOBS, RESINS
+from app.records.ledger import light_events
+from app.records.policy import policy_from
+from app.records.settling import settle
+from app.records.standing import STATUSES, judge
+
+ZONE = "America/New_York"
+
+
+def load(app: Flask, clock) -> None:
+    with app.app_context(), writing() as connection:
+        load_demo(connection, app.extensions["lowport_curriculum"], clock(), ZONE)
+
+
+def test_the_crew_shows_every_standing(app: Flask, clock):
+    load(app, clock)
+    curriculum = app.extensions["lowport_curriculum"]
+    policy = policy_from(curriculum)
+    with app.app_context(), reading() as connection:
+        settled = settle(light_events(connection))
+        people = all_people(connection)
+    standings = [
+        judge(settled, policy.rule(q), p.id, clock().date())
+        for p in people
+        for q in curriculum.qualifications
+    ]
+    assert {s.status for s in standings} == set(STATUSES)
+    warnings = {w.code for s in standings if s.is_current for w in s.warnings}
+    assert {"expires-soon", "continuity-due"} <= warnings
+    whys = {why.code for s in standings for n in s.not_counted for why in n.whys}
+    assert "late" in " ".join(whys)
+
+
+def test_it_has_the_people_the_first_five_minutes_need():
+    assert (len(WORKERS), len(TRAINERS), len(OFFICERS)) == (12, 3, 1)
+    assert len({m.sign_in_name for m in EVERYBODY}) == len(EVERYBODY)
+
+
+def test_sites_and_resins_say_that_they_are_invented():
+    for thing in (*RESINS.values(),):
+        assert "invented" in thing["name"]
+        assert "invented" in thing["sheet"]
+    assert all("invented" in job["site"] for job in JOBS.values())
+
+
+def test_it_refuses_a_database_with_people(app: Flask, clock, cast):
+    cast.add("real.person", "worker")
+    try:
+        load(app, clock)
+    except NotEmpty as refusal:
+        assert "already 1 people" in refusal.sentence
+    else:
+        raise AssertionError("the demo mixed with people")
+    with app.app_context(), reading() as connection:
+        assert len(all_people(connection)) == 1
