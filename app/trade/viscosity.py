@@ -74,10 +74,8 @@ def fluid_time(time_s: float, growth_per_min: float = 0) -> float:
         >>> round(fluid_time(1800, growth_from_doubling(30)))
         1298
     """
-    TIME.check(time_s)
-    rate = GROWTH.check(growth_per_min) / 60
-    # A rate so small that rate × time is lost beside 1 is no growth.
-    return time_s if rate * time_s < 1e-300 else -math.expm1(-rate * time_s) / rate
+    lost = GROWTH.check(growth_per_min) / 60 * TIME.check(time_s)
+    return time_s if lost == 0 else time_s * (-math.expm1(-lost) / lost)
 
 
 def clock_time(fluid_time_s: float, growth_per_min: float) -> float | None:
@@ -85,7 +83,7 @@ def clock_time(fluid_time_s: float, growth_per_min: float) -> float | None:
     lost = GROWTH.check(growth_per_min) / 60 * fluid_time_s
     if lost >= 1:
         return None
-    return fluid_time_s if lost < 1e-300 else fluid_time_s * (-math.log1p(-lost) / lost)
+    return fluid_time_s if lost == 0 else fluid_time_s * (-math.log1p(-lost) / lost)
 
 
 CALCULATORS: tuple[Calculator, ...] = (
