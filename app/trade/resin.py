@@ -15,6 +15,8 @@ COMPUTED = Input("computed_ml", "ml", 0.01, 1_000_000, says="computed volume of 
 BAND_LOW = Input("low", "", 0, 1, says="used over computed below this: under-filled")
 BAND_HIGH = Input("high", "", 1, 10, says="used over computed above this: leaking")
 
+_ROUNDING = 1e-9  # exactly on the band's edge is plausible, whatever the last binary digit says
+
 
 @dataclass(frozen=True, slots=True)
 class ResinNeeded:
@@ -120,7 +122,8 @@ def used_against_computed(
     BAND_LOW.check(low)
     BAND_HIGH.check(high)
     share = used_ml / computed_ml
-    verdict = "under-filled" if share < low else "leaking" if share > high else "plausible"
+    below, above = share < low - _ROUNDING, share > high + _ROUNDING
+    verdict = "under-filled" if below else "leaking" if above else "plausible"
     within = verdict == "plausible"
     return UsedVerdict(used_ml, computed_ml, share, low, high, verdict, within)
 

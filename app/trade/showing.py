@@ -17,6 +17,7 @@ SYSTEMS = ("metric", "us")
 
 _TAPE_ERROR = Fraction(2, 100)
 _EXACT_ERROR = Fraction(1, 200)
+_FLOAT_ERROR = Fraction(1, 10**9)
 
 # Units from small to large; each holds from its first bound (in base units) upwards.
 _SCALES: dict[tuple[str, str], tuple[tuple[str, Fraction], ...]] = {
@@ -92,7 +93,8 @@ def digits(value: Fraction | float, significant: int = 3) -> str:
 def _scaled(value: Fraction, quantity: str, system: System) -> str:
     base = BASE_UNITS[quantity]
     scale = _SCALES.get((quantity, system), ((base, Fraction(0)),))
-    fitting = [name for name, start in scale if value >= start]
+    # A gallon that went through floats is still a gallon.
+    fitting = [name for name, start in scale if value >= start * (1 - _FLOAT_ERROR)]
     name = fitting[-1] if fitting else scale[0][0]
     if not name:
         return digits(value)
@@ -104,9 +106,8 @@ def _us_length(value: Fraction) -> str:
     inches = from_base(value, "in")
     sixteenths = round(inches * 16)
     tape = Fraction(sixteenths, 16)
-    if inches < Fraction(1, 4) and not _is_close(tape, inches, _EXACT_ERROR):
-        return f"{digits(inches * 1000)} mil"
-    if inches < Fraction(1, 4) and tape < Fraction(1, 16):
+    is_small = 0 < inches < Fraction(1, 4) * (1 - _FLOAT_ERROR)
+    if is_small and (tape == 0 or not _is_close(tape, inches, _EXACT_ERROR)):
         return f"{digits(inches * 1000)} mil"
     if not _is_close(tape, inches, _TAPE_ERROR):
         return f"{digits(inches)} in"
