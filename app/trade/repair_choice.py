@@ -85,7 +85,7 @@ def repair_choice(
     Errors: OutOfRange, NotAChoice
     Source: repair-choice-chart, moving-crack, leaking-crack, filler-classes, width-lowest-bonded,
         width-lowest-bonded-txdot, width-force-transmitting, width-resin-must-enter, width-precast,
-        temperature-member-dafstb, temperature-lowest, crack-faces-clean
+        temperature-member-dafstb, temperature-lowest, member-plain, crack-faces-clean
     Example:
         >>> repair_choice("dormant", "isolated", True, "dry", 0.3, 18, "reinforced").choice
         'inject'
@@ -168,6 +168,10 @@ def _doubts(crack: _Crack) -> Iterator[Reason]:
         yield Reason(
             "doubt", "Damp cracks can be injected; water cuts the result.", "leaking-crack"
         )
+    if crack.member == "prestressed":
+        yield Reason("note", "This source speaks of prestressed members.", "width-precast")
+    if crack.member == "plain":
+        yield Reason("doubt", "No steel crosses the crack; bond alone carries.", "member-plain")
     yield Reason("note", "Crack faces must be free of what reduces bond.", "crack-faces-clean")
 
 
@@ -185,7 +189,7 @@ CALCULATORS = (
             *("repair-choice-chart", "moving-crack", "leaking-crack", "filler-classes"),
             *("width-lowest-bonded", "width-lowest-bonded-txdot", "width-force-transmitting"),
             *("width-resin-must-enter", "width-precast", "temperature-member-dafstb"),
-            *("temperature-lowest", "crack-faces-clean"),
+            *("temperature-lowest", "member-plain", "crack-faces-clean"),
         ),
     ),
 )

@@ -51,6 +51,7 @@ def test_a_good_case_has_no_doubts():
         ({"width_mm": 0.14}, {"width-precast"}),
         ({"width_mm": 0.11}, {"width-resin-must-enter", "width-lowest-bonded", "width-precast"}),
         ({"water": "damp"}, {"leaking-crack"}),
+        ({"member": "plain"}, {"member-plain"}),  # common practice
     ],
 )
 def test_where_sources_disagree_it_says_which(changed, doubted_by):
@@ -58,6 +59,11 @@ def test_where_sources_disagree_it_says_which(changed, doubted_by):
     assert found.choice == "inject"
     assert {r.source for r in found.reasons if r.weight == "doubt"} == doubted_by
     assert found.has_doubts
+
+
+def test_a_prestressed_member_is_pointed_to_the_source_that_speaks_of_it():
+    found = repair_choice(**{**GOOD, "member": "prestressed"})
+    assert ("note", "width-precast") in [(r.weight, r.source) for r in found.reasons]
 
 
 def test_every_answer_has_a_reason_and_leaves_the_decision_to_the_engineer():
