@@ -1,0 +1,45 @@
+"""Check the modules, questions and sources before anyone learns from them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+CONTENT = Path(__file__).resolve().parents[2] / "content"
+
+
+@click.group()
+def content() -> None:
+    """Check the modules, questions and sources."""
+
+
+@content.command()
+@click.argument(
+    "folder", type=click.Path(exists=True, file_okay=False, path_type=Path), default=CONTENT
+)
+def check(folder: Path) -> None:
+    """Read FOLDER as the app does at its start and print every problem, or what was found."""
+    from app.curriculum.loader import load_curriculum
+    from app.curriculum.plainness import plainness
+
+    curriculum = load_curriculum(folder)
+    modules = curriculum.modules.values()
+    for module in modules:
+        for lesson in module.lessons.values():
+            click.echo(f"{module.id:<20} {_said(lesson.language, plainness(lesson)[0])}")
+    steps = sum(len(module.lesson("en").steps) for module in modules)
+    questions = sum(len(module.questions) for module in modules)
+    click.echo(f"{len(modules)} modules, {steps} steps, {questions} questions, 0 problems")
+
+
+def _said(language: str, score: float) -> str:
+    from app.curriculum import readability
+
+    if language == "es":
+        hard, plain = score < readability.LOWEST_INFLESZ, score >= readability.WARN_INFLESZ
+        words = f"hardest block: INFLESZ {score:.0f}"
+    else:
+        hard, plain = score > readability.HIGHEST_GRADE, score <= readability.WARN_GRADE
+        words = f"hardest block: grade {score:.1f}"
+    return words + (" — too hard" if hard else "" if plain else " — rather hard")

@@ -1,0 +1,127 @@
+"""The content folder into a Curriculum. Every problem is collected, then all are raised together.
+
+load_curriculum(Path("content"))            # a Curriculum, or ContentErrors
+"""
+
+from __future__ import annotations
+
+import hashlib
+import re
+from collections.abc import Mapping
+from pathlib import Path
+
+from app.curriculum.formula import Calculators
+from app.curriculum.load_checklists import load_checklist
+from app.curriculum.load_lessons import load_lesson
+from app.curriculum.load_policy import load_policy, load_sources
+from app.curriculum.load_questions import load_questions
+from app.curriculum.model import Curriculum, Lesson, Module, Source
+from app.curriculum.plainness import plainness
+from app.curriculum.problems import Collector, ContentErrors
+from app.curriculum.readability import HIGHEST_GRADE, LOWEST_INFLESZ
+from app.curriculum.text import DEFAULT_LANGUAGE
+from app.trade.registry import CALCULATORS
+
+__all__ = ["ContentErrors", "load_curriculum", "module_hash"]
+
+_LESSON_FILE = re.compile(r"^lesson\.(en|es)\.md$")
+
+
+def load_curriculum(folder: Path, calculators: Calculators = CALCULATORS) -> Curriculum:
+    """Read and check the whole content folder; raises ContentErrors with every problem found."""
+    problems = Collector()
+    sources = load_sources(folder, problems)
+    policy = load_policy(folder, problems)
+    _check_folders(folder, policy.modules, problems)
+    modules = {
+        name: _load_module(folder, name, sources, calculators, problems)
+        for name in policy.modules
+        if (folder / "modules" / name).is_dir()
+    }
+    problems.raise_if_any()
+    return Curriculum(
+        policy_version=policy.version,
+        modules={name: module for name, module in modules.items() if module is not None},
+        qualifications=policy.qualifications,
+        sources=sources,
+    )
+
+
+def module_hash(folder: Path) -> str:
+    """SHA-256 over the module's files in the order of their paths, names and lengths included."""
+    digest = hashlib.sha256()
+    paths = {path.relative_to(folder).as_posix(): path for path in folder.rglob("*")}
+    for name, path in sorted(paths.items()):
+        if path.is_file() and not any(part.startswith(".") for part in Path(name).parts):
+            data = path.read_bytes()
+            digest.update(f"{name}\0{len(data)}\0".encode())
+            digest.update(data)
+    return digest.hexdigest()
+
+
+def _check_folders(folder: Path, modules: tuple[str, ...], problems: Collector) -> None:
+    base = folder / "modules"
+    present = {path.name for path in base.iterdir() if path.is_dir()} if base.is_dir() else set()
+    for name in modules:
+        if name not in present:
+            problems.add(f"modules/{name}", 1, "folder", "is missing")
+    for name in sorted(present - set(modules)):
+        problems.add(f"modules/{name}", 1, "folder", "is not listed in qualifications.yaml")
+
+
+def _load_module(
+    root: Path,
+    name: str,
+    sources: Mapping[str, Source],
+    calculators: Calculators,
+    problems: Collector,
+) -> Module | None:
+    folder = root / "modules" / name
+    lessons = _load_lessons(folder, root, sources, problems)
+    checklist = load_checklist(folder / "checklist.yaml", root, sources, calculators, problems)
+    questions = load_questions(folder / "questions.yaml", root, sources, calculators, problems)
+    if problems.found:
+        return None
+    return Module(
+        id=name,
+        lessons=lessons,
+        checklist=checklist,
+        questions=questions,
+        content_hash=module_hash(folder),
+    )
+
+
+def _load_lessons(
+    folder: Path, root: Path, sources: Mapping[str, Source], problems: Collector
+) -> dict[str, Lesson]:
+    paths = {path.name for path in folder.iterdir() if _LESSON_FILE.match(path.name)}
+    paths.add(f"lesson.{DEFAULT_LANGUAGE}.md")
+    lessons: dict[str, Lesson] = {}
+    for name in sorted(paths):
+        lesson = load_lesson(folder / name, root, sources, problems)
+        if lesson is not None:
+            lessons[lesson.language] = lesson
+            _check_plainness((folder / name).relative_to(root).as_posix(), lesson, problems)
+    _compare_languages(folder.relative_to(root).as_posix(), lessons, problems)
+    return lessons
+
+
+def _check_plainness(file: str, lesson: Lesson, problems: Collector) -> None:
+    score, block = plainness(lesson)
+    too_hard = score < LOWEST_INFLESZ if lesson.language == "es" else score > HIGHEST_GRADE
+    if too_hard:
+        sentence = f"too hard to read ({score:.1f}) in the block that begins: {block[:60]!r}"
+        problems.add(file, 1, "plainness", sentence)
+
+
+def _compare_languages(module: str, lessons: dict[str, Lesson], problems: Collector) -> None:
+    """A translation has the same steps and the same revision as the English lesson."""
+    english = lessons.get(DEFAULT_LANGUAGE)
+    if english is None:
+        return
+    for language, lesson in lessons.items():
+        file = f"{module}/lesson.{language}.md"
+        if [step.id for step in lesson.steps] != [step.id for step in english.steps]:
+            problems.add(file, 1, "steps", "are not the steps of the English lesson")
+        if lesson.revision != english.revision:
+            problems.add(file, 1, "revision", f"is not the English one, {english.revision}")
