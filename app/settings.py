@@ -13,7 +13,12 @@ KNOWN = ("INSTANCE", "DATABASE_URL", "SECRET_KEY", "CONTENT", "ZONE", "HTTPS", "
 
 
 class SettingsError(Exception):
-    """A setting in the environment is wrong; the message names it and its value."""
+    """A setting in the environment is wrong; the sentence names it and its value."""
+
+    @property
+    def sentence(self) -> str:
+        """What the command line prints."""
+        return str(self)
 
 
 @dataclass(frozen=True, slots=True)
