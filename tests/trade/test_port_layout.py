@@ -75,6 +75,13 @@ def test_a_ring_at_the_end_of_a_crack():
     assert places(layout, "end") == {(0, 0)}
 
 
+def test_a_ring_may_be_drawn_from_any_of_its_points():
+    far_side = [(1100, 0), (1000, -100), (900, 0), (1000, 100), (1100, 0)]
+    layout = port_layout([(0, 0), (900, 0)], 300, "horizontal", islands_mm=[far_side])
+    assert len(places(layout)) == layout.count, "one port where the ring closes, not two"
+    assert places(layout, "end") == {(0, 0)}
+
+
 def test_a_vertical_crack_is_numbered_from_the_lowest_port_up():
     layout = port_layout([(0, 900), (0, 0)], 300, "vertical", [[(0, 600), (200, 300)]])
     heights = [p.y_mm for p in layout.ports]

@@ -21,6 +21,8 @@ from app.trade.showing import show
         (3.175, "3.17 mm", "1/8 in"),
         (6.35, "6.35 mm", "1/4 in"),
         (7, "7 mm", "0.276 in"),
+        (16.764, "16.8 mm", "0.66 in"),  # 11/16 in would be 4 % over
+        (50, "50 mm", "1 15/16 in"),  # 1.6 % under: a tape says it
         (457.2, "457 mm", "18 in"),
         (1930.4, "1930 mm", "6 ft 4 in"),
         (1943.1, "1943 mm", "6 ft 4 1/2 in"),
