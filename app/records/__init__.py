@@ -1,0 +1,1 @@
+"""What happened, and what it means: events, decisions, standing, and the ledger."""

@@ -1,0 +1,161 @@
+"""The one door to the records: append, and read back. Call append inside database.writing()."""
+
+import json
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Any
+
+from sqlalchemy import Connection, Row, Select, insert, or_, select
+
+from app.records.canonical import canonical
+from app.records.chain import GENESIS, link
+from app.records.columns import LIGHT, SHARED_KINDS, columns_of, light_event
+from app.records.days import end_of_knowledge
+from app.records.encoding import data_of, event_of, stamp
+from app.records.events import CounterEntry, Countersign, Event, IdentityMerged, without_arrival
+from app.records.tables import record
+from app.trade.errors import Refusal
+
+
+class IdTaken(Refusal):
+    """Another record with other content has this id."""
+
+    template = "Another record already has the id {id}. Nothing was saved."
+
+
+class UnknownRecord(Refusal):
+    """A record points to one that is not there."""
+
+    template = "There is no record {id} about the same person."
+
+
+@dataclass(frozen=True, slots=True)
+class Receipt:
+    """Proof of keeping. is_repeat: the same record was here already, and this is its first one."""
+
+    seq: int
+    id: str
+    hash: str
+    recorded_at: datetime
+    is_repeat: bool
+
+
+def append(connection: Connection, event: Event) -> Receipt:
+    """Keep an event as the next record; the same again gets the first receipt.
+
+    Raises IdTaken, UnknownRecord, NotCanonical. Times of arrival do not make another record.
+    """
+    earlier = connection.execute(_rows().where(record.c.id == event.id)).first()
+    if earlier is not None:
+        return _receipt_again(earlier, event)
+    last = connection.execute(
+        select(record.c.seq, record.c.hash).order_by(record.c.seq.desc()).limit(1)
+    ).first()
+    seq, previous = (last.seq + 1, last.hash) if last else (1, GENESIS)
+    body = canonical(data_of(event))
+    row = {
+        **columns_of(event),
+        "seq": seq,
+        "is_shared": int(_is_shared(connection, event)),
+        "body": body,
+        "hash": link(previous, body),
+    }
+    connection.execute(insert(record), row)
+    return Receipt(seq, event.id, row["hash"].hex(), event.recorded_at, is_repeat=False)
+
+
+def _receipt_again(earlier: Row[Any], event: Event) -> Receipt:
+    first = _event(earlier)
+    # Compared as bytes, since the bytes are NFC and the event may not be yet.
+    if _content(first) != _content(event):
+        raise IdTaken(id=event.id)
+    return Receipt(earlier.seq, first.id, earlier.hash.hex(), first.recorded_at, is_repeat=True)
+
+
+def _content(event: Event) -> bytes:
+    return canonical(data_of(without_arrival(event)))
+
+
+def _is_shared(connection: Connection, event: Event) -> bool:
+    """Whether a record bears on everybody: by its kind, or because what it counters does."""
+    if not isinstance(event, CounterEntry | Countersign):
+        return event.kind in SHARED_KINDS
+    target = connection.execute(
+        select(record.c.person, record.c.is_shared).where(record.c.id == event.target)
+    ).first()
+    if target is None or target.person != event.person:
+        raise UnknownRecord(id=event.target)
+    return bool(target.is_shared)
+
+
+def receipt_of(connection: Connection, record_id: str) -> Receipt | None:
+    """The receipt of a record that is here; None if it is not."""
+    row = connection.execute(_rows().where(record.c.id == record_id)).first()
+    if row is None:
+        return None
+    return Receipt(row.seq, record_id, row.hash.hex(), _event(row).recorded_at, is_repeat=True)
+
+
+def event_by_id(connection: Connection, record_id: str) -> Event | None:
+    """One event; None if there is no such record."""
+    row = connection.execute(_rows().where(record.c.id == record_id)).first()
+    return None if row is None else _event(row)
+
+
+def all_events(connection: Connection, known_on: date | datetime | None = None) -> Iterator[Event]:
+    """Every event in order of arrival."""
+    for row in connection.execute(_known(_rows(), known_on).order_by(record.c.seq)):
+        yield _event(row)
+
+
+def history_of(
+    connection: Connection, *people: str, known_on: date | datetime | None = None
+) -> list[Event]:
+    """All that bears on these people's standing: their records, merged ids' and the shared ones.
+
+    Without people: the shared ones alone. In order of arrival.
+    """
+    ids = _ids_of(connection, people)
+    wanted = _rows().where(or_(record.c.person.in_(ids), record.c.is_shared == 1))
+    rows = connection.execute(_known(wanted, known_on).order_by(record.c.seq))
+    return [_event(row) for row in rows]
+
+
+def light_events(
+    connection: Connection, known_on: date | datetime | None = None
+) -> Iterator[Event]:
+    """Every event with no more than a standing needs, from columns only; for a board."""
+    columns = [record.c[name] for name in LIGHT]
+    wanted = _known(select(*columns), known_on).order_by(record.c.seq)
+    for row in connection.execute(wanted).mappings():
+        yield light_event(row)
+
+
+def _rows() -> Select[Any]:
+    return select(record.c.seq, record.c.body, record.c.hash)
+
+
+def _known(wanted: Select[Any], known_on: date | datetime | None) -> Select[Any]:
+    if known_on is None:
+        return wanted
+    return wanted.where(record.c.recorded_at <= stamp(end_of_knowledge(known_on)))
+
+
+def _event(row: Row[Any]) -> Event:
+    return event_of(json.loads(row.body), f"record {row.seq}")
+
+
+def _ids_of(connection: Connection, people: tuple[str, ...]) -> set[str]:
+    """The people's ids and all ids ever merged with them; a void merge only brings some more."""
+    rows = connection.execute(
+        select(record.c.person, record.c.target).where(record.c.kind == IdentityMerged.kind)
+    ).all()
+    ids = set(people)
+    grown = 0
+    while grown != len(ids):
+        grown = len(ids)
+        for kept, merged in rows:
+            if kept in ids or merged in ids:
+                ids |= {kept, merged}
+    return ids

@@ -1,0 +1,47 @@
+"""The one table of records. Only appended to; see triggers.py.
+
+body holds the record's canonical bytes as first written, hash the chain over them. The other
+columns repeat what a standing is worked out from, so that a board reads no bodies. Days and times
+are text that sorts; the table is STRICT on SQLite.
+"""
+
+from sqlalchemy import CheckConstraint, Column, Index, Integer, LargeBinary, Table, Text
+
+from app.database import db
+
+
+def _text(name: str) -> Column[str]:
+    return Column(name, Text, nullable=False, server_default="")
+
+
+record = Table(
+    "record",
+    db.metadata,
+    Column("seq", Integer, primary_key=True, autoincrement=False),
+    Column("id", Text, nullable=False, unique=True),
+    Column("kind", Text, nullable=False),
+    Column("occurred_on", Text, nullable=False),
+    Column("zone", Text, nullable=False),
+    Column("recorded_at", Text, nullable=False),
+    _text("recorded_by"),
+    _text("person"),
+    _text("qualification"),
+    _text("module"),
+    Column("revision", Integer),
+    _text("trainer"),  # who taught, examined, watched, decided or countersigned
+    _text("job"),
+    Column("is_passed", Integer),
+    _text("critical"),  # JSON: the critical steps' outcomes
+    _text("target"),  # the record countered or countersigned; the id merged away
+    _text("change"),
+    Column("is_shared", Integer, nullable=False),  # bears on everybody's standing
+    Column("body", LargeBinary, nullable=False),
+    Column("hash", LargeBinary, nullable=False),
+    CheckConstraint("seq > 0", name="record_seq_from_one"),
+    CheckConstraint("is_shared IN (0, 1)", name="record_is_shared_flag"),
+    CheckConstraint("is_passed IN (0, 1)", name="record_is_passed_flag"),
+    Index("record_of_person", "person", "seq"),
+    Index("record_shared", "is_shared", "seq"),
+    Index("record_target", "target"),
+    sqlite_strict=True,
+)

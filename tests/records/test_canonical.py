@@ -1,0 +1,63 @@
+"""Canonical bytes against RFC 8785's own example, and what may not be written at all."""
+
+import json
+from hashlib import sha256
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from app.records.canonical import NotCanonical, canonical
+from app.records.chain import GENESIS, link
+
+
+def test_the_strings_and_literals_of_rfc_8785():
+    # RFC 8785, 3.2.2 and 3.2.3: the sample without its floats, which records do not hold.
+    sample = {
+        "string": "\u20ac$\u000f\u000aA'\u0042\u0022\u005c\\\u0022/",
+        "literals": [None, True, False],
+    }
+    expected = '{"literals":[null,true,false],"string":"€$\\u000f\\nA\'B\\"\\\\\\\\\\"/"}'
+    assert canonical(sample) == expected.encode()
+
+
+PLAIN = st.recursive(
+    st.none() | st.booleans() | st.integers(-(2**53) + 1, 2**53 - 1) | st.text('abc é\n"\\/€😀'),
+    lambda inner: (
+        st.lists(inner, max_size=4)
+        | st.dictionaries(st.text("abcXYZ_09-", max_size=4), inner, max_size=4)
+    ),
+    max_leaves=12,
+)
+
+
+@given(PLAIN)
+def test_without_floats_and_with_ascii_keys_it_is_sorted_json(data):
+    # The standards note says so; the standard library's writer is the other side.
+    other = json.dumps(data, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
+    assert canonical(data) == other.encode()
+
+
+def test_text_is_written_in_nfc():
+    assert canonical({"name": "Jose\u0301"}) == canonical({"name": "Jos\u00e9"})
+
+
+@pytest.mark.parametrize(
+    "value", [0.1, 1.0, float("nan"), 2**53, -(2**53), "\ud800", {1}, {"é": 1}, {1: 2}, b"x"]
+)
+def test_what_two_sides_would_write_differently_is_refused(value):
+    with pytest.raises(NotCanonical, match="record"):
+        canonical({"a": [value]})
+
+
+def test_the_refusal_names_the_place():
+    with pytest.raises(NotCanonical, match=r"record\.measured\[1\]\.value: .*0\.5"):
+        canonical({"measured": [{"value": "0.5"}, {"value": 0.5}]})
+
+
+def test_the_chain_is_sha_256_over_the_hash_before_and_the_bytes():
+    first = link(GENESIS, b"abc")
+    assert first == sha256(bytes(32) + b"abc").digest()
+    assert link(first, b"abc") != first
+    with pytest.raises(ValueError, match="3"):
+        link(b"abc", b"")
