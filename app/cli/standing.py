@@ -39,7 +39,10 @@ def evaluate(file: BinaryIO, as_json: bool) -> None:
     answers = asked.answers()
     if as_json:
         told = [
-            {**standing_data(answer), "known_on": question.known_on and str(question.known_on)}
+            {
+                **standing_data(answer),
+                "known_on": question.known_on and question.known_on.isoformat(),
+            }
             for question, answer in zip(asked.questions, answers, strict=True)
         ]
         click.echo(json.dumps({"answers": told}, indent=2, ensure_ascii=False))
