@@ -6,7 +6,9 @@ from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
 from typing import Any
 
+from app.records.decisions import Act
 from app.records.events import (
+    ContentRevised,
     CounterEntry,
     Countersign,
     Event,
@@ -20,6 +22,7 @@ from app.records.events import (
 )
 from app.records.observation import Measured, Observation, PortEntry, Signature, StepOutcome
 from app.records.policy import Policy, QualificationPolicy
+from app.records.standing import Standing, standing
 
 SCENARIOS: dict[str, Any] = json.loads((Path(__file__).parent / "scenarios.json").read_text())
 LEAD = "lead"
@@ -101,6 +104,20 @@ def again(event: Event, hours: int = 1) -> Event:
     return replace(event, recorded_at=event.recorded_at + timedelta(hours=hours))
 
 
+def ask(events: list[Event], text: str, known: str | None = None, **more) -> Standing:
+    policy = Policy({LEAD: replace(RULE, **more)}) if more else POLICY
+    return standing(events, policy, "W", LEAD, day(text), day(known) if known else None)
+
+
+def whys(answer: Standing, event: str) -> list[str]:
+    found = [entry.whys for entry in answer.not_counted if entry.event == event]
+    return [why.code for reasons in found for why in reasons]
+
+
+def revised(name: str, text: str, revision: int, change: str) -> ContentRevised:
+    return ContentRevised(id=name, module=LEAD, revision=revision, change=change, **on(text))
+
+
 def observation(**more: Any) -> Observation:
     """A whole supervised repair as a trainer signs it; all invented."""
     items = (
@@ -123,3 +140,12 @@ def observation(**more: Any) -> Observation:
         "ports": (PortEntry(port=1, next_port=2, shown_at="14:05", pressure_mpa="0.4"),),
     }
     return Observation(**{**values, **more})
+
+
+NOW = datetime(2024, 3, 10, 18, tzinfo=UTC)
+UNGRANTED = without(base(), "g1")
+
+
+def act(by: str, text: str = "2024-03-10", **more: Any) -> Act:
+    values: dict[str, Any] = {"id": "new", "by": by, "now": NOW, "zone": "UTC"}
+    return Act(**{**values, "occurred_on": day(text), **more})
