@@ -1,0 +1,31 @@
+"""The worker's blueprint and what its views share."""
+
+from flask import abort, current_app
+
+from app.curriculum.model import Curriculum, Module
+from app.web.audience import audience_blueprint
+from app.web.now import now, zone
+from app.web.who import choice, signed_in
+from app.worker.actions import Doer
+
+worker = audience_blueprint("worker", __name__, role="worker")
+
+
+def curriculum() -> Curriculum:
+    """Return the content the app was started with."""
+    found = current_app.extensions["lowport_curriculum"]
+    assert isinstance(found, Curriculum)
+    return found
+
+
+def module_or_404(module_id: str) -> Module:
+    """Return the module, or answer that nothing is here."""
+    found = curriculum().modules.get(module_id)
+    if found is None:
+        abort(404)
+    return found
+
+
+def doer() -> Doer:
+    """Return who acts in this request, when and where."""
+    return Doer(signed_in().id, now(), zone(), choice("language"), choice("units"))

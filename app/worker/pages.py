@@ -1,0 +1,110 @@
+"""What the learning pages need, gathered in one read. No Flask here."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from sqlalchemy import Connection
+
+from app.curriculum.model import Curriculum, Lesson, Module, Step
+from app.records.ledger import history_of
+from app.records.settling import settle
+from app.records.standing import Standing
+from app.workbook.attempts import Attempt, attempts_at
+from app.workbook.progress import all_steps_done, steps_done
+from app.worker.modules import (
+    ModuleState,
+    Next,
+    in_force,
+    module_state,
+    module_states,
+    next_module,
+    passed_counts,
+)
+from app.worker.standing_pages import standings_of
+
+
+@dataclass(frozen=True, slots=True)
+class LearnPage:
+    """Every module's state, what comes next, and how far each qualification is."""
+
+    states: list[ModuleState]
+    next: Next | None
+    standings: list[Standing]
+    passed: dict[str, tuple[int, int]]
+
+
+def learn_page(
+    connection: Connection, curriculum: Curriculum, person_id: str, on: date
+) -> LearnPage:
+    """Gather the first page of a worker's day."""
+    settled = settle(history_of(connection, person_id))
+    standings = standings_of(curriculum, settled, person_id, on)
+    done = all_steps_done(connection, person_id)
+    states = module_states(curriculum, settled, person_id, on, done, standings)
+    counts = dict(passed_counts(curriculum, states))
+    return LearnPage(states, next_module(states, curriculum), standings, counts)
+
+
+@dataclass(frozen=True, slots=True)
+class ModulePage:
+    """One module: its lesson, which steps are done, the open attempt and the finished ones."""
+
+    module: Module
+    lesson: Lesson
+    state: ModuleState
+    done: frozenset[str]
+    open_attempt: Attempt | None
+    finished: list[Attempt]
+
+    @property
+    def first_open(self) -> int:
+        """The number of the first step not done, or 1 when all are."""
+        left = (step.number for step in self.lesson.steps if step.id not in self.done)
+        return next(left, 1)
+
+
+def module_page(
+    connection: Connection, module: Module, person_id: str, on: date, language: str
+) -> ModulePage:
+    """Gather one module's page."""
+    settled = settle(history_of(connection, person_id))
+    state = module_state(module, settled, person_id, on, all_steps_done(connection, person_id))
+    attempts = attempts_at(connection, person_id, module.id)
+    opened = [a for a in attempts if a.finished_at is None and a.revision == state.revision]
+    return ModulePage(
+        module=module,
+        lesson=module.lesson(language),
+        state=state,
+        done=steps_done(connection, person_id, module.id, state.revision),
+        open_attempt=opened[-1] if opened else None,
+        finished=[attempt for attempt in attempts if attempt.finished_at is not None],
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class StepPage:
+    """One card of a lesson and how many of the module's steps are done."""
+
+    lesson: Lesson
+    step: Step
+    is_done: bool
+    done: int
+
+    @property
+    def total(self) -> int:
+        """How many steps the lesson has."""
+        return len(self.lesson.steps)
+
+
+def step_page(
+    connection: Connection, module: Module, number: int, person_id: str, on: date, language: str
+) -> StepPage | None:
+    """Gather one step's card; None when the lesson has no step of that number."""
+    lesson = module.lesson(language)
+    if not 1 <= number <= len(lesson.steps):
+        return None
+    revision = in_force(settle(history_of(connection)), module, on)
+    known = steps_done(connection, person_id, module.id, revision)
+    step = lesson.steps[number - 1]
+    done = sum(one.id in known for one in lesson.steps)
+    return StepPage(lesson, step, step.id in known, done)
