@@ -9,7 +9,7 @@ def demo(only_if_empty: bool) -> None:
     """Load an invented crew with an invented past; refuses a database with people in it."""
     from datetime import UTC, datetime
 
-    from app.accounts.people import count_people
+    from app.accounts.people import all_people, count_people
     from app.cli.opening import opened_app
     from app.database import reading, writing
     from app.demo.loading import load_demo
@@ -22,7 +22,12 @@ def demo(only_if_empty: bool) -> None:
             with writing() as connection:
                 curriculum = app.extensions["lowport_curriculum"]
                 load_demo(connection, curriculum, datetime.now(UTC), zone)
-            _print_names()
+        with reading() as connection:
+            if any(
+                p.sign_in_name == "olga" and p.name == "Olga Preface"
+                for p in all_people(connection)
+            ):
+                _print_names()
 
 
 def _print_names() -> None:
