@@ -1,0 +1,1 @@
+"""The trainer's pages: jobs, resins, supervised repairs from the first look to the record."""

@@ -1,0 +1,255 @@
+"""The forms of a job, of a resin's data sheet, and of what the job card is worked out with."""
+
+from typing import Any
+
+from flask_babel import gettext as _
+from flask_babel import lazy_gettext
+from flask_wtf import FlaskForm
+from wtforms import BooleanField, Field, RadioField, SelectField, StringField, TextAreaField
+from wtforms.validators import InputRequired, Length, ValidationError
+
+from app.trade.conditions import HIGHEST, LOWEST
+from app.trade.crack import DEPTH, LENGTH, THICKNESS, WIDTH
+from app.trade.mixing import DENSITY_A, DENSITY_B, PARTS_A, PARTS_B
+from app.trade.port_pressure import PRESSURE
+from app.trade.pot_life import GEL_TIME, REFERENCE, REFERENCE_C, TEMPERATURE
+from app.trade.ratio import TOLERANCE
+from app.trade.resin import HOLD_UP, SAMPLES, WASTE
+from app.trade.spacing import SPACING
+from app.trade.viscosity import VISCOSITY
+from app.trainer.forms import InRange, stripped
+from app.web.forms import QuantityField
+
+OWN_FIGURE = "none"
+
+_text = {"filters": [stripped]}
+
+
+class JobForm(FlaskForm):
+    """One job: the member, the crack, the spacing somebody chose, the resin."""
+
+    site = StringField(
+        lazy_gettext("Site"),
+        [InputRequired(lazy_gettext("Write where the job is.")), Length(max=120)],
+        **_text,
+    )
+    structure = StringField(
+        lazy_gettext("Structure"),
+        [InputRequired(lazy_gettext("Write which wall, slab or beam it is.")), Length(max=120)],
+        **_text,
+    )
+    orientation = RadioField(
+        lazy_gettext("How the crack runs"),
+        [InputRequired(lazy_gettext("Choose how the crack runs."))],
+        choices=[
+            ("vertical", lazy_gettext("Up a wall")),
+            ("horizontal", lazy_gettext("Along a wall, or on a floor")),
+            ("overhead", lazy_gettext("On an underside")),
+        ],
+    )
+    access = RadioField(
+        lazy_gettext("Sides you can reach"),
+        [InputRequired(lazy_gettext("Choose the sides you can reach."))],
+        choices=[("one", lazy_gettext("One side")), ("both", lazy_gettext("Both sides"))],
+    )
+    length = QuantityField(
+        lazy_gettext("Length of the crack"),
+        "length",
+        validators=[
+            InputRequired(lazy_gettext("Measure the length along the crack.")),
+            InRange(LENGTH),
+        ],
+    )
+    thickness = QuantityField(
+        lazy_gettext("Thickness of the member"),
+        "length",
+        validators=[
+            InputRequired(lazy_gettext("Measure the member, or take it off the drawing.")),
+            InRange(THICKNESS),
+        ],
+    )
+    is_full = BooleanField(lazy_gettext("The crack goes through the full thickness"))
+    depth = QuantityField(
+        lazy_gettext("Depth of the crack, if not full"), "length", validators=[InRange(DEPTH)]
+    )
+    width = QuantityField(
+        lazy_gettext("Width of the crack"),
+        "length",
+        validators=[InputRequired(lazy_gettext("Measure the width.")), InRange(WIDTH)],
+    )
+    port_kind = RadioField(
+        lazy_gettext("Ports"),
+        choices=[
+            ("surface", lazy_gettext("Bonded on the surface")),
+            ("drilled", lazy_gettext("Set in drilled holes")),
+        ],
+        default="surface",
+    )
+    spacing_rule = RadioField(
+        lazy_gettext("Which rule the spacing follows"),
+        [InputRequired(lazy_gettext("Choose the rule, or “none of these”."))],
+    )
+    spacing = QuantityField(
+        lazy_gettext("Spacing of the ports"),
+        "length",
+        validators=[
+            InputRequired(lazy_gettext("Type the spacing somebody chose.")),
+            InRange(SPACING),
+        ],
+    )
+    spacing_chosen_by = StringField(
+        lazy_gettext("Who chose it"),
+        [
+            InputRequired(lazy_gettext("Write the engineer's name, or the data sheet.")),
+            Length(max=120),
+        ],
+        **_text,
+    )
+    resin = SelectField(lazy_gettext("Resin"), [InputRequired(lazy_gettext("Choose the resin."))])
+    note = TextAreaField(lazy_gettext("Note"), [Length(max=2000)], **_text)
+
+    GEOMETRY = ("thickness", "is_full", "depth")
+
+    def validate_depth(self, field: QuantityField) -> None:
+        """The depth is measured, or the whole thickness; never assumed, never more."""
+        if self.is_full.data:
+            if field.reading is not None:
+                raise ValidationError(
+                    _("Clear this, or take the tick for the full thickness away.")
+                )
+            return
+        if not (field.data or "").strip():
+            raise ValidationError(_("How deep is it? Measure, or tick the full thickness."))
+        both = field.reading is not None and self.thickness.reading is not None
+        if both and field.quantity_data > self.thickness.quantity_data:
+            raise ValidationError(
+                _(
+                    "We read %(said)s. That is more than the member is thick.",
+                    said=field.reading.said,
+                )
+            )
+
+    def depth_mm(self) -> Any:
+        """The depth to fill, exact; None while it is not known."""
+        return self.thickness.quantity_data if self.is_full.data else self.depth.quantity_data
+
+    def knows_member(self) -> bool:
+        """Whether thickness and depth could be read, so that the rules can be shown."""
+        is_wrong = any(self[name].errors for name in self.GEOMETRY)
+        return not is_wrong and self.thickness.reading is not None and self.depth_mm() is not None
+
+
+class LookForm(FlaskForm):
+    """What the amounts on a job's page are worked out with; sent by GET, changes nothing."""
+
+    class Meta:
+        csrf = False
+
+    waste = QuantityField(
+        lazy_gettext("Waste, as a share of the crack"),
+        "share",
+        validators=[InRange(WASTE)],
+        unit="%",
+    )
+    hold_up = QuantityField(
+        lazy_gettext("Left in mixer and tube"), "volume", "ml", validators=[InRange(HOLD_UP)]
+    )
+    samples = QuantityField(
+        lazy_gettext("Caught for samples"), "volume", "ml", validators=[InRange(SAMPLES)]
+    )
+    temperature = QuantityField(
+        lazy_gettext("Temperature of the resin"),
+        "temperature",
+        validators=[InRange(TEMPERATURE)],
+    )
+
+
+class ResinForm(FlaskForm):
+    """A product data sheet, line by line; what it does not say stays empty."""
+
+    name = StringField(
+        lazy_gettext("Name of the resin"),
+        [InputRequired(lazy_gettext("Write the name on the can.")), Length(max=120)],
+        **_text,
+    )
+    sheet = StringField(
+        lazy_gettext("Product data sheet"),
+        [InputRequired(lazy_gettext("Write the title and date of the sheet.")), Length(max=200)],
+        **_text,
+    )
+
+
+class SheetForm(FlaskForm):
+    """The lines of a data sheet that are still open."""
+
+
+# name: label, quantity, unit of a bare number, bounds
+_LINES: dict[str, tuple[Any, str, str | None, Any]] = {
+    "parts_a": (lazy_gettext("Parts of A by volume"), "ratio", None, PARTS_A),
+    "parts_b": (lazy_gettext("Parts of B by volume"), "ratio", None, PARTS_B),
+    "ratio_tolerance": (lazy_gettext("Tolerance of the ratio"), "share", "%", TOLERANCE),
+    "density_a_g_per_ml": (lazy_gettext("Density of A"), "density", None, DENSITY_A),
+    "density_b_g_per_ml": (lazy_gettext("Density of B"), "density", None, DENSITY_B),
+    "viscosity_pa_s": (lazy_gettext("Viscosity, mixed"), "viscosity", None, VISCOSITY),
+    "pot_life_min": (lazy_gettext("Pot life"), "time", None, REFERENCE),
+    "pot_life_reference_c": (
+        lazy_gettext("Temperature the pot life is given at"),
+        "temperature",
+        None,
+        REFERENCE_C,
+    ),
+    "gel_time_min": (lazy_gettext("Gel time"), "time", None, GEL_TIME),
+    "min_temperature_c": (
+        lazy_gettext("Lowest temperature to work at"),
+        "temperature",
+        None,
+        LOWEST,
+    ),
+    "max_temperature_c": (
+        lazy_gettext("Highest temperature to work at"),
+        "temperature",
+        None,
+        HIGHEST,
+    ),
+    "max_pressure_mpa": (lazy_gettext("Highest injection pressure"), "pressure", None, PRESSURE),
+}
+
+
+def with_lines(base: type[FlaskForm], names: tuple[str, ...]) -> FlaskForm:
+    """The form with one field for each of these lines of a data sheet."""
+
+    class Lined(base):  # type: ignore[misc, valid-type]
+        pass
+
+    for name in names:
+        label, quantity, unit, allowed = _LINES[name]
+        checks = [InRange(allowed)]
+        if quantity == "ratio":
+            checks.insert(0, _one_side)
+        setattr(Lined, name, QuantityField(label, quantity, unit, validators=checks))
+    return Lined()
+
+
+def _one_side(form: FlaskForm, field: Field) -> None:
+    if ":" in (field.data or ""):
+        raise ValidationError(_("Type this side alone, as in 2."))
+
+
+def sheet_values(form: FlaskForm, names: tuple[str, ...]) -> dict[str, float]:
+    """The lines that were filled in, in base units."""
+    fields = {name: form[name] for name in names}
+    return {
+        name: float(field.quantity_data)
+        for name, field in fields.items()
+        if field.reading is not None
+    }
+
+
+def refuse_crossed(form: FlaskForm, known: dict[str, float | None]) -> bool:
+    """Refuse a lowest temperature above the highest, beside the field that was typed."""
+    low, high = known.get("min_temperature_c"), known.get("max_temperature_c")
+    if low is None or high is None or low <= high:
+        return False
+    name = "max_temperature_c" if "max_temperature_c" in form else "min_temperature_c"
+    form[name].errors = [*form[name].errors, _("The lowest lies above the highest. Look again.")]
+    return True

@@ -1,0 +1,146 @@
+"""What was seen, judged and refused, in words of the page's language."""
+
+from datetime import date, datetime
+from fractions import Fraction
+
+from flask import current_app
+from flask_babel import format_date, format_datetime
+from flask_babel import gettext as _
+
+from app.curriculum.model import Curriculum
+from app.curriculum.scoring import Reason as ScoreReason
+from app.records.refusals import AlreadyRecorded
+from app.trade.errors import Refusal
+from app.trade.showing import show
+from app.trade.spacing import SpacingRule
+from app.trade.units import BASE_UNITS, UNITS
+from app.web.telling import tell
+from app.web.who import choice
+
+
+def day(on: date) -> str:
+    """Return a day as people write it: 2 Mar 2026."""
+    return format_date(on, "d MMM y")
+
+
+def moment(at: datetime) -> str:
+    """Return a moment where the firm works, with the zone it is told in."""
+    zone = current_app.extensions["lowport_settings"].zone
+    return f"{format_datetime(at, 'd MMM y, HH:mm')} ({zone})"
+
+
+def shown(value: Fraction | float | None, quantity: str) -> str:
+    """Return a quantity in the reader's units; words where it is not known."""
+    if value is None:
+        return _("not given")
+    return show(value, quantity, choice("units"))  # type: ignore[arg-type]
+
+
+def shown_in(value: Fraction | float, unit: str) -> str:
+    """Return a number kept in a base unit in the reader's units."""
+    if unit in BASE_UNITS:
+        return shown(value, unit)
+    known = UNITS.get(unit)
+    if known is not None and BASE_UNITS[known.quantity] == unit:
+        return shown(value, known.quantity)
+    return f"{float(value):.6g} {unit}".strip()
+
+
+def outcomes() -> dict[str, str]:
+    """Return the words for how a step went."""
+    return {
+        "done": _("Done"),
+        "done-when-prompted": _("Done when prompted"),
+        "not-done": _("Not done"),
+        "not-seen": _("Not seen"),
+        "does-not-apply": _("Does not apply"),
+    }
+
+
+def judgements() -> dict[str, str]:
+    """Return the words for the overall judgement, lowest first."""
+    return {
+        "trainer-did-it": _("The trainer had to do it"),
+        "needs-guiding": _("Needs guiding, step by step"),
+        "needs-reminding": _("Needs reminding now and then"),
+        "works-safely-alone": _("Works safely alone"),
+        "could-show-others": _("Could show others"),
+    }
+
+
+def score_reason(reason: ScoreReason, item_words: str) -> str:
+    """Return why a repair is not a pass yet."""
+    outcome = outcomes().get(reason.outcome, "")
+    match reason.kind:
+        case "critical-not-done":
+            return _("Critical step, %(outcome)s: %(item)s", outcome=outcome, item=item_words)
+        case "critical-out-of-tolerance":
+            return _("Critical step out of limits: %(item)s", item=item_words)
+        case "share-below-cut":
+            return _("Too few of the other steps were done alone.")
+    words = judgements()
+    return _(
+        "The overall judgement is “%(given)s”. A pass needs at least “%(least)s”.",
+        given=words.get(reason.outcome, reason.outcome),
+        least=words["works-safely-alone"],
+    )
+
+
+def tell_refusal(refusal: Refusal, curriculum: Curriculum) -> str:
+    """Return a refusal's sentence with titles and days in place of ids and dates."""
+    if isinstance(refusal, AlreadyRecorded):
+        return _("This is in the records already: this person has one on this job that counts.")
+    places = dict(refusal.places)
+    name = places.get("qualification")
+    if name in curriculum.qualifications:
+        title = curriculum.qualification(str(name)).title.in_language(choice("language"))
+        places["qualification"] = title.lower()
+    if isinstance(places.get("on"), date):
+        places["on"] = day(places["on"])  # type: ignore[arg-type]
+    worded = Refusal(reason="")
+    worded.template, worded.places = refusal.template, places
+    return tell(worded)
+
+
+def sheet_value(name: str) -> str:
+    """Return the words for one line of a product data sheet or of a job."""
+    bare = name.removeprefix("resin_").removeprefix("job_")
+    return {
+        "parts_a": _("parts of A by volume"),
+        "parts_b": _("parts of B by volume"),
+        "ratio_tolerance": _("tolerance of the ratio"),
+        "density_a_g_per_ml": _("density of A"),
+        "density_b_g_per_ml": _("density of B"),
+        "viscosity_pa_s": _("viscosity, mixed"),
+        "pot_life_min": _("pot life"),
+        "pot_life_reference_c": _("temperature the pot life is given at"),
+        "gel_time_min": _("gel time"),
+        "min_temperature_c": _("lowest temperature to work at"),
+        "max_temperature_c": _("highest temperature to work at"),
+        "max_pressure_mpa": _("highest injection pressure"),
+    }.get(bare, bare.replace("_", " "))
+
+
+def rule_bounds(rule: SpacingRule) -> str:
+    """Return what a spacing rule gives for a member, in the reader's units."""
+    low, high = rule.low_mm, rule.high_mm
+    if low is not None and low == high:
+        return shown(low, "length")
+    if low is None:
+        return _("%(most)s or less", most=shown(high, "length"))
+    if high is None:
+        return _("%(least)s or more", least=shown(low, "length"))
+    return _("%(low)s to %(high)s", low=shown(low, "length"), high=shown(high, "length"))
+
+
+def rule_words(rule: SpacingRule, is_known: object = None) -> str:
+    """Return a spacing rule in words, with its figure once the member is known."""
+    said = {
+        "spacing-half-thickness": _("Half the thickness"),
+        "spacing-depth": _("No more than the crack's depth"),
+        "spacing-thickness": _("About the thickness"),
+        "spacing-every-150": _("A fixed spacing"),
+        "spacing-low-pressure-injectors": _("Low-pressure injectors"),
+        "spacing-over-thickness": _("More than the thickness"),
+    }.get(rule.source, rule.says)
+    return f"{said}: {rule_bounds(rule)}" if is_known else said
