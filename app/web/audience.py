@@ -9,7 +9,15 @@ from flask import Blueprint, abort, g, redirect, request, session, url_for
 from werkzeug.wrappers import Response
 
 OPEN_ENDPOINTS = frozenset(
-    {"static", "web.static", "web.sign_in", "web.health", "web.set_choice", "public.sources"}
+    {
+        "static",
+        "web.static",
+        "web.stylesheet",
+        "web.sign_in",
+        "web.health",
+        "web.set_choice",
+        "public.sources",
+    }
 )
 
 ANYBODY_SIGNED_IN = ""

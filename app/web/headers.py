@@ -15,7 +15,7 @@ def set_headers(response: Response) -> Response:
     response.headers["Referrer-Policy"] = "same-origin"
     response.headers["Cross-Origin-Opener-Policy"] = "same-origin"
     response.headers["Permissions-Policy"] = "geolocation=(), microphone=(), camera=(self)"
-    if request.endpoint not in ("static", "web.static"):
+    if request.endpoint not in ("static", "web.static", "web.stylesheet"):
         response.headers.setdefault("Cache-Control", "private, no-cache")
         response.headers.add("Vary", "Cookie")
     if current_app.extensions["lowport_settings"].is_https:

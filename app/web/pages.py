@@ -5,6 +5,7 @@ from typing import Any
 from flask import Flask, g, request, url_for
 from flask_babel import gettext as _
 
+from app.web.stylesheet import sheet_digest
 from app.web.who import choice
 
 # role, endpoint, and the words are made at request time so that they are in the page's language.
@@ -57,4 +58,5 @@ def register_pages(app: Flask) -> None:
             "units": choice("units"),
             "theme": choice("theme"),
             "lang": choice("language"),
+            "sheet_digest": sheet_digest(),
         }

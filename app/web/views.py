@@ -11,6 +11,7 @@ from app.database import writing
 from app.trade.errors import Refusal
 from app.web.forms import SignInForm
 from app.web.now import now
+from app.web.stylesheet import sheet_digest, sheet_text
 from app.web.telling import tell
 from app.web.who import choice
 
@@ -38,6 +39,15 @@ def home() -> Response:
 def health() -> dict[str, str]:
     """Say that the server answers."""
     return {"status": "ok"}
+
+
+@web.get("/assets/css/book-<digest>.css")
+def stylesheet(digest: str) -> Response:
+    """Serve all sheets as one; the name changes with the content, so it is kept for a year."""
+    answer = Response(sheet_text(), mimetype="text/css")
+    is_newest = digest == sheet_digest()
+    answer.headers["Cache-Control"] = f"public, max-age={31536000 if is_newest else 0}, immutable"
+    return answer
 
 
 @web.route("/sign-in", methods=["GET", "POST"])

@@ -17,7 +17,7 @@ def load_person() -> None:
     """Set ``g.person`` from the session's token, or None."""
     g.person = None
     token = session.get("token")
-    if not token or request.endpoint in ("static", "web.static"):
+    if not token or request.endpoint in ("static", "web.static", "web.stylesheet"):
         return
     settings = current_app.extensions["lowport_settings"]
     longest, idle = timedelta(hours=settings.session_hours), timedelta(hours=settings.idle_hours)
