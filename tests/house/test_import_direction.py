@@ -10,7 +10,7 @@ APP = Path(__file__).resolve().parents[2] / "app"
 # From the bottom up. Packages in one row never import each other.
 ROWS = (
     ("trade", "ids"),
-    ("curriculum", "database"),
+    ("curriculum", "database", "drawing"),
     ("records", "accounts", "workbook"),
     ("settings",),
     ("web",),
@@ -24,6 +24,7 @@ RANK = {name: rank for rank, row in enumerate(ROWS) for name in row}
 PURE = (
     "trade",
     "ids",
+    "drawing",
     "curriculum/model.py",
     "curriculum/questions.py",
     "curriculum/marking.py",
