@@ -1,0 +1,1 @@
+"""The safety officer's pages: board, people, standing, decisions, records, procedures."""

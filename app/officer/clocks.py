@@ -1,0 +1,27 @@
+"""The two clocks of every question: as of which day, and as known on which day."""
+
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, time
+from zoneinfo import ZoneInfo
+
+
+@dataclass(frozen=True, slots=True)
+class Clocks:
+    """As of a day; known on a day (None: all that is recorded by now). Days are the firm's."""
+
+    as_of: date
+    known_on: date | None
+    zone: ZoneInfo
+
+    @property
+    def known_at(self) -> datetime | None:
+        """The last instant of the day it was known on, where the firm works; None: now."""
+        if self.known_on is None:
+            return None
+        return datetime.combine(self.known_on, time.max, self.zone).astimezone(UTC)
+
+    @property
+    def query(self) -> dict[str, str]:
+        """The clocks as they stand in an address."""
+        known = {"known_on": self.known_on.isoformat()} if self.known_on else {}
+        return {"as_of": self.as_of.isoformat(), **known}

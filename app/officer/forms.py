@@ -1,0 +1,207 @@
+"""The officer's forms. Words are lazy, so that each request gets them in its own language."""
+
+from datetime import date
+from typing import Any
+
+from flask_babel import lazy_gettext as _l
+from flask_wtf import FlaskForm
+from wtforms import (
+    BooleanField,
+    DateField,
+    HiddenField,
+    PasswordField,
+    RadioField,
+    SelectField,
+    SelectMultipleField,
+    StringField,
+    TextAreaField,
+)
+from wtforms.validators import InputRequired, Length, Optional, Regexp, ValidationError
+from wtforms.widgets import CheckboxInput, ListWidget
+
+from app.ids import new_id
+from app.web.now import today
+
+EARLIEST = date(2000, 1, 1)
+_ID = r"^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$"
+
+
+class DayField(DateField):
+    """A day; a slip of the keyboard such as the year 26 is asked about."""
+
+    def process_formdata(self, valuelist: list[str]) -> None:
+        """Read the day; the sentence stands beside the field."""
+        try:
+            super().process_formdata(valuelist)
+        except ValueError:
+            raise ValueError(_l("Write the day as year-month-day, like 2026-03-02.")) from None
+
+    def pre_validate(self, form: Any) -> None:
+        """Refuse a day before anything could be on record."""
+        if self.data is not None and self.data < EARLIEST:
+            raise ValidationError(_l("Check the year. Nothing before 2000 is on record here."))
+
+
+class TickListField(SelectMultipleField):
+    """Several ticks of a list."""
+
+    widget = ListWidget(prefix_label=False)
+    option_widget = CheckboxInput()
+
+
+class AskForm(FlaskForm):
+    """A form that only asks: it stands in the address and needs no token."""
+
+    class Meta:
+        csrf = False
+
+
+class ClocksForm(AskForm):
+    """As of which day, as known on which day."""
+
+    as_of = DayField(_l("As of"), [Optional()])
+    known_on = DayField(_l("As known on (empty: now)"), [Optional()])
+
+    def validate_known_on(self, field: DayField) -> None:
+        """Nobody knows yet what will be recorded."""
+        if field.data is not None and field.data > today():
+            raise ValidationError(_l("This day is still to come. Leave it empty for now."))
+
+
+class BoardForm(ClocksForm):
+    """Which part of the board."""
+
+    qualification = SelectField(_l("Qualification"))
+    standing = SelectField(_l("Standing"))
+
+
+class SearchForm(AskForm):
+    """Part of a name."""
+
+    name = StringField(_l("Name"), [Length(max=60)])
+
+
+class SignedForm(FlaskForm):
+    """What every signed form has: the id its record will have, the day, the password again."""
+
+    record_id = HiddenField(
+        _l("This form"),
+        [Regexp(_ID, message=_l("This form is broken. Load the page again."))],
+        default=new_id,
+    )
+    occurred_on = DayField(_l("From which day"), [InputRequired(_l("Choose the day."))])
+    password = PasswordField(
+        _l("Your password, to sign"),
+        [InputRequired(_l("Type your password to sign.")), Length(max=200)],
+    )
+
+
+def _reason(words: Any, *, is_needed: bool = True) -> TextAreaField:
+    needed = InputRequired(_l("Write the reason.")) if is_needed else Optional()
+    too_long = _l("Use at most 1000 characters.")
+    return TextAreaField(words, [needed, Length(max=1000, message=too_long)])
+
+
+class DecideForm(SignedForm):
+    """Grant, suspend, lift or revoke."""
+
+    reason = _reason(_l("Reason"))
+
+
+class AuthoriseForm(SignedForm):
+    """Let a trainer sign for a qualification, or no longer; ``change`` is "authorise:<id>"."""
+
+    change = RadioField(
+        _l("What changes"), [InputRequired(_l("Choose what changes."))], validate_choice=False
+    )
+    reason = _reason(_l("Reason (needed to withdraw)"), is_needed=False)
+
+
+class CounterForm(SignedForm):
+    """Make a record void."""
+
+    reason = _reason(_l("Why this record is wrong"))
+
+
+class RevisionForm(SignedForm):
+    """Put the revision of the files in force."""
+
+    change = RadioField(
+        _l("How far does the change go?"),
+        [InputRequired(_l("Choose how far the change goes."))],
+        choices=[
+            ("editorial", _l("Editorial: the words changed, the work did not")),
+            ("major", _l("Major: the work changed, everybody trains again")),
+        ],
+    )
+
+
+class MergeForm(SignedForm):
+    """Two entries that are one person."""
+
+    kept = SelectField(_l("The entry to keep"), [InputRequired(_l("Choose an entry."))])
+    merged = SelectField(
+        _l("The same person, entered a second time"), [InputRequired(_l("Choose an entry."))]
+    )
+    reason = _reason(_l("How you know they are one person"))
+
+
+def roles_field() -> TickListField:
+    """The ticks for what a person does here."""
+    return TickListField(
+        _l("What they do here"),
+        choices=[
+            ("worker", _l("Worker: learns, works, sees their own standing")),
+            ("trainer", _l("Trainer: watches repairs and signs, where authorised")),
+            ("safety-officer", _l("Safety officer: decides, manages people and records")),
+        ],
+    )
+
+
+class PersonForm(FlaskForm):
+    """A new person."""
+
+    person_id = HiddenField(
+        _l("This form"),
+        [Regexp(_ID, message=_l("This form is broken. Load the page again."))],
+        default=new_id,
+    )
+    printed_name = StringField(_l("Name, as it should be printed"), [Length(max=200)])
+    sign_in_name = StringField(_l("Sign-in name"), [Length(max=200)])
+    password = PasswordField(_l("First password"), [Length(max=300)])
+    roles = roles_field()
+
+
+class NameForm(FlaskForm):
+    """A corrected printed name."""
+
+    printed_name = StringField(_l("Name, as it should be printed"), [Length(max=200)])
+
+
+class RolesForm(FlaskForm):
+    """What a person does here."""
+
+    roles = roles_field()
+
+
+class ActiveForm(FlaskForm):
+    """Whether a person may sign in."""
+
+    is_active = BooleanField(_l("May sign in"))
+
+
+class PasswordForm(FlaskForm):
+    """A new password for somebody who lost theirs."""
+
+    new_password = PasswordField(_l("New password"), [Length(max=300)])
+    own_password = PasswordField(
+        _l("Your own password"), [InputRequired(_l("Type your own password.")), Length(max=200)]
+    )
+
+
+class SessionsForm(FlaskForm):
+    """Ends every session of a person."""
+
+    is_sure = BooleanField(
+        _l("Sign them out everywhere"), [InputRequired(_l("Tick it if you are sure."))]
+    )

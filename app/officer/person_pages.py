@@ -1,0 +1,181 @@
+"""One person's standing with every reason, and all that is on record about them. No Flask here."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from sqlalchemy import Connection
+
+from app.accounts.people import Person
+from app.curriculum.model import Curriculum, Qualification
+from app.officer.board_pages import merged_away, page_status
+from app.officer.clocks import Clocks
+from app.officer.telling import Line, Telling
+from app.records.counting import count
+from app.records.events import Event
+from app.records.grants import Asked, support
+from app.records.ledger import history_of
+from app.records.policy import QualificationPolicy, policy_from
+from app.records.settling import Settled, settle
+from app.records.standing import Standing, judge
+
+
+@dataclass(frozen=True, slots=True)
+class SetAside:
+    """A record that did not count (None: not to be shown), its id, and why."""
+
+    id: str
+    event: Event | None
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One qualification as its section of the page shows it.
+
+    evidence: the records the grant rests on; without a grant, those that would count for one.
+    verbs: the decisions that make sense now.
+    """
+
+    qualification: Qualification
+    standing: Standing
+    status: str
+    reasons: tuple[Line, ...]
+    warnings: tuple[Line, ...]
+    missing: tuple[Line, ...]
+    evidence: tuple[Event, ...]
+    set_aside: tuple[SetAside, ...]
+    verbs: tuple[str, ...]
+    may_sign: bool
+
+
+@dataclass(frozen=True, slots=True)
+class TimelineRow:
+    """One record in the list of all: voided_by is the counter-entry that made it void, or ""."""
+
+    event: Event
+    voided_by: str
+    is_later: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PersonPage:
+    """A person's page. kept: the id this entry was merged into, or ""."""
+
+    entries: list[Entry]
+    timeline: list[TimelineRow]
+    kept: str
+
+
+def person_page(
+    connection: Connection, curriculum: Curriculum, person: Person, clocks: Clocks, telling: Telling
+) -> PersonPage:
+    """Gather the page as of a day, as known on a day."""
+    events = history_of(connection, person.id, known_on=clocks.known_at)
+    settled = settle(events, clocks.known_at)
+    by_id = {event.id: event for event in events}
+    policy = policy_from(curriculum)
+    return PersonPage(
+        entries=[
+            _entry(q, policy.rule(q.id), settled, person.id, clocks, by_id, telling)
+            for q in curriculum.qualifications.values()
+        ],
+        timeline=_timeline(settled, person.id, clocks),
+        kept=merged_away(events, settled).get(person.id, ""),
+    )
+
+
+def _entry(
+    qualification: Qualification,
+    rule: QualificationPolicy,
+    settled: Settled,
+    person: str,
+    clocks: Clocks,
+    by_id: Mapping[str, Event],
+    telling: Telling,
+) -> Entry:
+    standing = judge(settled, rule, person, clocks.as_of)
+    return Entry(
+        qualification=qualification,
+        standing=standing,
+        status=page_status(standing),
+        reasons=tuple(telling.line(reason) for reason in standing.reasons),
+        warnings=tuple(telling.line(reason) for reason in standing.warnings),
+        missing=tuple(telling.line(reason, "do") for reason in _beyond_reasons(standing)),
+        evidence=tuple(by_id[name] for name in _evidence(standing, rule, settled) if name in by_id),
+        set_aside=tuple(
+            SetAside(n.event, by_id.get(n.event), " ".join(telling.sentence(why) for why in n.whys))
+            for n in standing.not_counted
+        ),
+        verbs=verbs_for(standing),
+        may_sign=settled.may_sign(person, rule.id, clocks.as_of),
+    )
+
+
+def _beyond_reasons(standing: Standing) -> list:
+    """What is missing, without what a reason has already said in the same words."""
+    said = {(r.code, tuple(r.params.items())) for r in standing.reasons}
+    return [r for r in standing.missing if (r.code, tuple(r.params.items())) not in said]
+
+
+def _evidence(standing: Standing, rule: QualificationPolicy, settled: Settled) -> tuple[str, ...]:
+    if standing.grant:
+        return (standing.grant, *standing.evidence)
+    counted = count(settled, rule, standing.person, standing.as_of)
+    asked = Asked(settled, rule, standing.person, standing.as_of, None)
+    return support(asked, counted).evidence
+
+
+def verbs_for(standing: Standing) -> tuple[str, ...]:
+    """The decisions that make sense for a standing; the others would be refused anyway."""
+    codes = {reason.code for reason in standing.reasons}
+    verbs = []
+    if not standing.is_current and "suspended" not in codes:
+        verbs.append("grant")
+    if "suspended" in codes:
+        verbs.append("lift")
+    elif standing.grant and "revoked" not in codes:
+        verbs.append("suspend")
+    if standing.grant and "revoked" not in codes:
+        verbs.append("revoke")
+    return tuple(verbs)
+
+
+def _timeline(settled: Settled, person: str, clocks: Clocks) -> list[TimelineRow]:
+    """Every known record about the person, the newest first; void ones marked, none left out."""
+    own = settled.by_person.get(settled.who(person), [])
+    return [
+        TimelineRow(event, settled.voided.get(event.id, ""), event.occurred_on > clocks.as_of)
+        for event in reversed(own)
+    ]
+
+
+@dataclass(frozen=True, slots=True)
+class Authorisation:
+    """Whether a person may sign for a qualification today, and the records that say so."""
+
+    qualification: str
+    texts: Qualification
+    may_sign: bool
+    history: tuple[Event, ...]
+
+    def title(self, language: str) -> str:
+        """The qualification's title."""
+        return self.texts.title.in_language(language)
+
+
+def authorisations(
+    connection: Connection, curriculum: Curriculum, person: str, on: date
+) -> list[Authorisation]:
+    """What a person may sign for as a trainer, in the order of the content."""
+    settled = settle(history_of(connection, person))
+    who = settled.who(person)
+    return [
+        Authorisation(
+            q.id,
+            q,
+            settled.may_sign(person, q.id, on),
+            tuple(settled.authorisations.get((who, q.id), ())),
+        )
+        for q in curriculum.qualifications.values()
+    ]

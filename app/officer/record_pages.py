@@ -1,0 +1,154 @@
+"""One record: what it says, what bears on it, its place in the chain. No Flask here."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from sqlalchemy import Connection, func, select
+
+from app.curriculum.model import Curriculum
+from app.officer.telling import Telling
+from app.records.events import CounterEntry, Event, Practical
+from app.records.ledger import Receipt, event_by_id, history_of, receipt_of
+from app.records.observation import Measured, Observation, StepOutcome
+from app.records.settling import settle
+from app.records.tables import record
+from app.trade.showing import show
+from app.trade.units import BASE_UNITS, UNITS
+
+# A unit at the end of a name says again what stands beside the value.
+_UNITS_IN_NAMES = ("_mm", "_ml", "_min", "_mpa", "_pa_s", "_g_per_ml", "_c")
+
+
+@dataclass(frozen=True, slots=True)
+class Value:
+    """A measured or given value as signed: label, value with unit, limits or "", within or None."""
+
+    label: str
+    value: str
+    limits: str
+    is_within: bool | None
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of the checklist as it was seen."""
+
+    text: str
+    outcome: StepOutcome
+    values: tuple[Value, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RecordPage:
+    """steps: by module id; voided_by: the counter-entry in force; linked: records it points to."""
+
+    event: Event
+    receipt: Receipt
+    records: int
+    voided_by: CounterEntry | None
+    pointing: tuple[Event, ...]
+    linked: tuple[Event, ...]
+    steps: dict[str, tuple[Step, ...]]
+    other_values: tuple[Value, ...]
+    given: tuple[Value, ...]
+
+    @property
+    def observation(self) -> Observation | None:
+        """What a trainer signed, for a supervised repair."""
+        return self.event.observation if isinstance(self.event, Practical) else None
+
+
+def record_page(
+    connection: Connection, curriculum: Curriculum, record_id: str, telling: Telling
+) -> RecordPage | None:
+    """Gather the page of a record; None if there is no such record."""
+    event, receipt = event_by_id(connection, record_id), receipt_of(connection, record_id)
+    if event is None or receipt is None:
+        return None
+    history = history_of(connection, *([event.person] if event.person else []))
+    by_id = {one.id: one for one in history}
+    voided_by = by_id.get(settle(history).voided.get(event.id, ""))
+    seen = event.observation if isinstance(event, Practical) else None
+    steps = _steps(seen, curriculum, telling) if seen else {}
+    own = {(name, step.outcome.step) for name, listed in steps.items() for step in listed}
+    return RecordPage(
+        event=event,
+        receipt=receipt,
+        records=connection.scalar(select(func.max(record.c.seq))) or 0,
+        voided_by=voided_by if isinstance(voided_by, CounterEntry) else None,
+        pointing=tuple(e for e in history if getattr(e, "target", None) == event.id),
+        linked=tuple(by_id[name] for name in _links(event) if name in by_id),
+        steps=steps,
+        other_values=_values(
+            (m for m in seen.measured if (m.module, m.step) not in own) if seen else (),
+            telling.units,
+        ),
+        given=_values(seen.given if seen else (), telling.units),
+    )
+
+
+def _links(event: Event) -> tuple[str, ...]:
+    target = getattr(event, "target", None)
+    return (target,) if target else tuple(getattr(event, "evidence", ()))
+
+
+def _steps(
+    seen: Observation, curriculum: Curriculum, telling: Telling
+) -> dict[str, tuple[Step, ...]]:
+    found: dict[str, tuple[Step, ...]] = {}
+    for outcome in seen.items:
+        values = [m for m in seen.measured if (m.module, m.step) == (outcome.module, outcome.step)]
+        text, label = _item_words(curriculum, outcome, telling.language)
+        step = Step(text, outcome, _values(values, telling.units, label))
+        found[outcome.module] = (*found.get(outcome.module, ()), step)
+    return found
+
+
+def _item_words(
+    curriculum: Curriculum, outcome: StepOutcome, language: str
+) -> tuple[str, Callable[[str], str]]:
+    """The item's text and its measures' labels; plain ids where the content no longer has it."""
+    module = curriculum.modules.get(outcome.module)
+    items = {item.id: item for item in module.checklist} if module else {}
+    item = items.get(outcome.step)
+    if item is None:
+        return outcome.step.replace("-", " "), plain_name
+    labels = {m.id: m.label.in_language(language) for m in item.measures}
+    return item.text.in_language(language), lambda name: labels.get(name, plain_name(name))
+
+
+def plain_name(name: str) -> str:
+    """The name of a value as words: "resin_parts_a" -> "resin parts a"."""
+    for unit in _UNITS_IN_NAMES:
+        name = name.removesuffix(unit)
+    return name.replace("_", " ")
+
+
+def _values(
+    measured: Iterable[Measured], units: str, label: Callable[[str], str] = plain_name
+) -> tuple[Value, ...]:
+    return tuple(_value(one, label(one.name), units) for one in measured)
+
+
+def _value(one: Measured, label: str, units: str) -> Value:
+    limits = ""
+    if one.low is not None and one.high is not None:
+        limits = f"{shown(one.low, one.unit, units)} – {shown(one.high, one.unit, units)}"
+    elif one.low is not None:
+        limits = f"≥ {shown(one.low, one.unit, units)}"
+    elif one.high is not None:
+        limits = f"≤ {shown(one.high, one.unit, units)}"
+    return Value(label, shown(one.value, one.unit, units), limits, one.is_within)
+
+
+def shown(value: str, unit: str, units: str) -> str:
+    """Signed decimal text in the reader's units: ("118.5", "ml", "us") -> "4.01 fl oz".
+
+    A value in a unit that is no base unit stays as it was signed, and so does a plain number.
+    """
+    name = BASE_UNITS.get(unit, unit)  # a quantity's name stands for its base unit
+    known = UNITS.get(name)
+    if known is None or BASE_UNITS.get(known.quantity) != name:
+        return f"{value} {known.sign if known else name}".strip()
+    return show(Fraction(value), known.quantity, "metric" if units == "metric" else "us")

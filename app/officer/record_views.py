@@ -1,0 +1,71 @@
+"""One record, and making it void by a new one with a reason."""
+
+from datetime import date
+
+from flask import abort, redirect, render_template, url_for
+from werkzeug.wrappers import Response
+
+from app.database import reading
+from app.officer.actions import counter_entry, sign
+from app.officer.blueprint import curriculum, doer, officer, telling
+from app.officer.forms import CounterForm
+from app.officer.previewing import preview
+from app.officer.record_pages import record_page
+from app.officer.signing import carry_out
+from app.officer.words import judgement_word, meaning_of, outcome_word, revision_words
+from app.records.columns import SHARED_KINDS
+from app.records.ledger import event_by_id
+from app.records.policy import policy_from
+from app.web.now import today
+
+
+@officer.get("/records/<record_id>")
+def record(record_id: str) -> str:
+    """Show one record: what, who, when, how it was signed, and its place in the chain."""
+    form = CounterForm()
+    form.occurred_on.data = today()
+    return _page(record_id, form)
+
+
+@officer.post("/records/<record_id>/counter")
+def counter(record_id: str) -> Response | tuple[str, int]:
+    """Make a record void; nothing is deleted."""
+    with reading() as connection:
+        found = event_by_id(connection, record_id)
+    if found is None:
+        abort(404)
+    form = CounterForm()
+    if form.validate_on_submit():
+        people = (found.person,) if found.person else ()
+        asked = counter_entry(record_id, form.reason.data)
+        receipt = carry_out(form, lambda c, signed: sign(c, doer(), signed, people, asked))
+        if receipt is not None:
+            return redirect(url_for("officer.record", record_id=receipt.id), 303)
+    return _page(record_id, form), 422
+
+
+def _page(record_id: str, form: CounterForm) -> str:
+    on: date = form.occurred_on.data or today()
+    with reading() as connection:
+        words = telling(connection)
+        found = record_page(connection, curriculum(), record_id, words)
+        if found is None:
+            abort(404)
+        asked = counter_entry(record_id, form.reason.data or "…")
+        policy = policy_from(curriculum())
+        seen = preview(connection, policy, doer(), asked, found.event.person, on)
+    return render_template(
+        "officer/record.html",
+        form=form,
+        found=found,
+        event=found.event,
+        seen=seen,
+        bears_on_all=found.event.kind in SHARED_KINDS,
+        refused=words.refused(seen.refusal) if seen.refusal else "",
+        meaning=meaning_of(found.event.kind),
+        counter_meaning=meaning_of("counter-entry"),
+        outcome_word=outcome_word,
+        judgement_word=judgement_word,
+        revision_words=revision_words,
+        words=words,
+    )

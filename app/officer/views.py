@@ -1,0 +1,175 @@
+"""The board and its file. HTTP only: parse, call, answer; the other views are imported here."""
+
+from typing import Any
+
+from flask import make_response, render_template, request, url_for
+from flask_babel import gettext as _
+from werkzeug.wrappers import Response
+
+from app.database import reading
+from app.officer import (  # noqa: F401  (each registers its pages on the blueprint)
+    account_views,
+    decision_views,
+    people_views,
+    procedure_views,
+    record_views,
+)
+from app.officer.blueprint import curriculum, officer, telling
+from app.officer.board_csv import board_csv
+from app.officer.board_pages import (
+    MOST_DUE,
+    Asked,
+    Board,
+    BoardRow,
+    last_good_day,
+    load_board,
+    page_of,
+    page_status,
+)
+from app.officer.clocks import Clocks
+from app.officer.forms import BoardForm
+from app.officer.telling import Telling
+from app.officer.words import clock_time, day, status_word
+from app.records.standing import Standing
+from app.web.now import now, today, zone
+from app.web.who import choice, signed_in
+
+_STATUSES = ("due-soon", "update-needed", "lapsed", "expired", "suspended", "revoked")
+
+
+@officer.get("/board")
+def board() -> str | tuple[str, int]:
+    """Show who is qualified for what on a day, and what runs out next."""
+    form, clocks, ask = _asked()
+    if form.errors:
+        return render_template("officer/board.html", form=form, board=None), 422
+    with reading() as connection:
+        found = load_board(connection, curriculum(), clocks, ask)
+        words = telling(connection)
+    rows, number, pages = page_of(found.rows, request.args.get("page", 1, type=int))
+    return render_template(
+        "officer/board.html",
+        form=form,
+        board=found,
+        clocks=clocks,
+        columns=[words.qualification(column) for column in found.columns],
+        rows=[_row(row, clocks, words) for row in rows],
+        due=found.due[:MOST_DUE],
+        words=words,
+        turn=_turn(number, pages),
+        csv_url=url_for("officer.board_file", **_query(form, clocks)),
+        made_at=now(),
+    )
+
+
+@officer.get("/board.csv")
+def board_file() -> Response | tuple[str, int]:
+    """Send the same part of the board as a file for a spreadsheet."""
+    form, clocks, ask = _asked()
+    if form.errors:
+        return render_template("officer/board.html", form=form, board=None), 422
+    with reading() as connection:
+        found = load_board(connection, curriculum(), clocks, ask)
+        words = telling(connection, lambda on: on.isoformat())
+    text = board_csv(found, _heading(found, clocks, ask), _columns(), ask, words, status_word)
+    # The byte order mark tells a spreadsheet that this is UTF-8.
+    answer = make_response(text.encode("utf-8-sig"))
+    answer.headers["Content-Type"] = "text/csv; charset=utf-8"
+    name = f"board-{clocks.as_of.isoformat()}.csv"
+    answer.headers["Content-Disposition"] = f'attachment; filename="{name}"'
+    return answer
+
+
+def _asked() -> tuple[BoardForm, Clocks, Asked]:
+    form = BoardForm(request.args)
+    language = choice("language")
+    titles = [(q.id, q.title.in_language(language)) for q in curriculum().qualifications.values()]
+    form.qualification.choices = [("", _("All")), *titles]
+    form.standing.choices = [
+        ("", _("All")),
+        ("current", _("Current, due soon included")),
+        *((status, status_word(status)) for status in _STATUSES),
+        ("not-qualified", status_word("not-qualified")),
+    ]
+    for field in (form.qualification, form.standing):
+        field.data = request.args.get(field.name, "")
+    form.validate()
+    if not request.args.get("as_of"):
+        form.as_of.data = today()
+    clocks = Clocks(form.as_of.data or today(), form.known_on.data, zone())
+    return form, clocks, Asked(form.qualification.data, form.standing.data)
+
+
+def _query(form: BoardForm, clocks: Clocks) -> dict[str, str]:
+    fields = {"qualification": form.qualification.data, "standing": form.standing.data}
+    return {**clocks.query, **{name: value for name, value in fields.items() if value}}
+
+
+def _turn(number: int, pages: int) -> dict[str, Any]:
+    """The links to the page before and the page after."""
+    kept = {name: value for name, value in request.args.items() if name != "page"}
+    return {
+        "number": number,
+        "pages": pages,
+        "before": url_for("officer.board", **kept, page=number - 1) if number > 1 else None,
+        "after": url_for("officer.board", **kept, page=number + 1) if number < pages else None,
+    }
+
+
+def _row(row: BoardRow, clocks: Clocks, words: Telling) -> dict[str, Any]:
+    url = url_for("officer.person", person=row.person.id, **clocks.query)
+    return {
+        "name": row.person.name,
+        "url": url,
+        "note": row.person.sign_in_name if row.person.is_active else _("no longer signs in"),
+        "cells": [
+            {
+                "status": page_status(standing),
+                "label": status_word(page_status(standing)),
+                "url": f"{url}#{standing.qualification}",
+                "until": _until(standing, words),
+            }
+            for standing in row.standings
+        ],
+    }
+
+
+def _until(standing: Standing, words: Telling) -> str | None:
+    """The day that matters most about a standing."""
+    if standing.is_current:
+        last = last_good_day(standing)
+        return _("good through %(day)s", day=day(last)) if last else None
+    if standing.status == "not-qualified":
+        return None
+    reason = next(r for r in standing.reasons if r.code == standing.status)
+    if standing.status == "update-needed":
+        return words.module(str(reason.params["module"]))
+    if standing.status in ("lapsed", "expired"):
+        return _("last good day %(day)s", day=words.value("on", reason.params["on"]))
+    return _("from %(day)s", day=words.value("on", reason.params["on"]))
+
+
+def _heading(found: Board, clocks: Clocks, ask: Asked) -> list[list[str]]:
+    known = clocks.known_on.isoformat() if clocks.known_on else clock_time(now())
+    return [
+        [_("Lowport board: who is qualified for what")],
+        [_("As of"), clocks.as_of.isoformat()],
+        [_("As known on"), known],
+        [_("Records read"), str(found.records)],
+        [_("Qualification"), ask.qualification or _("all")],
+        [_("Standing"), ask.status or _("all")],
+        [_("Made by"), signed_in().name, clock_time(now())],
+    ]
+
+
+def _columns() -> list[str]:
+    return [
+        _("Person"),
+        _("Sign-in name"),
+        _("Qualification"),
+        _("Standing"),
+        _("Granted on"),
+        _("Last good day"),
+        _("Continuity due on"),
+        _("Reasons"),
+    ]

@@ -1,0 +1,145 @@
+"""Days, kinds of record and standings as the page's language says them."""
+
+from datetime import date, datetime
+
+from flask_babel import format_date, format_datetime
+from flask_babel import gettext as _
+
+from app.officer.telling import Telling
+from app.records.events import (
+    ContentRevised,
+    Event,
+    IdentityMerged,
+    Quiz,
+    Training,
+    Watched,
+)
+from app.web.now import zone
+
+
+def day(on: date) -> str:
+    """Return a day as people write it: 2 Mar 2026."""
+    return format_date(on, "d MMM y")
+
+
+def clock_time(moment: datetime) -> str:
+    """Return a moment on the firm's clock, with its zone: 2 Mar 2026, 09:00 EST."""
+    local = moment.astimezone(zone())
+    return format_datetime(local, "d MMM y, HH:mm", rebase=False) + f" {local.tzname()}"
+
+
+def kind_word(kind: str) -> str:
+    """Return what a kind of record is called."""
+    return {
+        "training": _("Training"),
+        "quiz": _("Quiz"),
+        "practical": _("Supervised repair"),
+        "use": _("Verified job"),
+        "grant": _("Granted"),
+        "suspend": _("Suspended"),
+        "lift": _("Suspension lifted"),
+        "revoke": _("Revoked"),
+        "trainer-authorised": _("Trainer authorised"),
+        "trainer-withdrawn": _("Trainer's authorisation withdrawn"),
+        "content-revised": _("Procedure revised"),
+        "countersign": _("Countersigned"),
+        "counter-entry": _("Made void"),
+        "identity-merged": _("Entered twice, made one"),
+    }.get(kind, kind)
+
+
+def record_title(event: Event, telling: Telling) -> str:
+    """Return one line that says what a record is."""
+    word = kind_word(event.kind)
+    if isinstance(event, Training):
+        where = f"{telling.module(event.module)}, {_('revision %(number)s', number=event.revision)}"
+        return f"{word}: {where}"
+    if isinstance(event, Quiz):
+        return f"{word}: {telling.module(event.module)}, {_quiz_result(event)}"
+    if isinstance(event, Watched):
+        result = "" if event.passed else f", {_('not passed')}"
+        job = f" · {telling.job(event.job)}" if event.job else ""
+        return f"{word}: {telling.qualification(event.qualification)}{job}{result}"
+    if isinstance(event, ContentRevised):
+        return f"{word}: {telling.module(event.module)}, {revision_words(event)}"
+    if isinstance(event, IdentityMerged):
+        return f"{word}: {telling.name(event.merged)} → {telling.name(event.person)}"
+    about = f": {telling.qualification(event.qualification)}" if event.qualification else ""
+    return f"{word}{about}"
+
+
+def _quiz_result(event: Quiz) -> str:
+    passed = _("passed") if event.passed else _("not passed")
+    if not event.asked:
+        return passed
+    score = _("%(right)s of %(asked)s right", right=event.right, asked=event.asked)
+    return f"{score}, {passed}"
+
+
+def revision_words(event: ContentRevised) -> str:
+    """Return which revision, and how far it goes."""
+    if event.change == "major":
+        return _("revision %(number)s, major", number=event.revision)
+    return _("revision %(number)s, editorial", number=event.revision)
+
+
+def status_word(status: str) -> str:
+    """Return a standing as a word."""
+    return {
+        "current": _("Current"),
+        "due-soon": _("Due soon"),
+        "update-needed": _("Update needed"),
+        "lapsed": _("Lapsed"),
+        "expired": _("Expired"),
+        "suspended": _("Suspended"),
+        "revoked": _("Revoked"),
+        "not-qualified": _("Not qualified"),
+    }[status]
+
+
+def role_word(role: str) -> str:
+    """Return a role as a word."""
+    return {
+        "worker": _("Worker"),
+        "trainer": _("Trainer"),
+        "safety-officer": _("Safety officer"),
+    }[role]
+
+
+def meaning_of(kind: str) -> str:
+    """Return what the signature under a record means; empty where nothing is signed."""
+    return {
+        "grant": _("I grant this qualification. I read the evidence and had no part in it."),
+        "suspend": _("I suspend this qualification for the reason given."),
+        "lift": _("I lift this suspension for the reason given."),
+        "revoke": _("I revoke this qualification for the reason given."),
+        "trainer-authorised": _("I authorise this trainer to sign for the qualification."),
+        "trainer-withdrawn": _("I withdraw this trainer's authorisation for the reason given."),
+        "content-revised": _("I put this revision in force from the day given."),
+        "counter-entry": _("I make the record named here void for the reason given."),
+        "identity-merged": _("I state that these two entries are one person."),
+        "use": _("I verify that this job was done under the qualification."),
+        "countersign": _("I vouch for the record named here, which came in late."),
+    }.get(kind, "")
+
+
+def outcome_word(outcome: str) -> str:
+    """Return how a step of the checklist went."""
+    return {
+        "done": _("Done"),
+        "done-when-prompted": _("Done when prompted"),
+        "not-done": _("Not done"),
+        "not-seen": _("Not seen"),
+        "does-not-apply": _("Does not apply"),
+    }.get(outcome, outcome)
+
+
+def judgement_word(judgement: str) -> str:
+    """Return a trainer's overall judgement."""
+    return {
+        "trainer-did-it": _("The trainer had to do it"),
+        "needs-guiding": _("Needs guiding, step by step"),
+        "needs-reminding": _("Needs reminding now and then"),
+        "works-safely-alone": _("Works safely alone"),
+        "could-show-others": _("Could show others"),
+    }.get(judgement, judgement)
