@@ -24,6 +24,7 @@ def check(folder: Path) -> None:
     from app.curriculum.plainness import plainness
 
     curriculum = load_curriculum(folder)
+    _check_spanish(folder)
     modules = curriculum.modules.values()
     for module in modules:
         for lesson in module.lessons.values():
@@ -31,6 +32,26 @@ def check(folder: Path) -> None:
     steps = sum(len(module.lesson("en").steps) for module in modules)
     questions = sum(len(module.questions) for module in modules)
     click.echo(f"{len(modules)} modules, {steps} steps, {questions} questions, 0 problems")
+
+
+@content.command()
+@click.argument(
+    "folder", type=click.Path(exists=True, file_okay=False, path_type=Path), default=CONTENT
+)
+def translated(folder: Path) -> None:
+    """Record that the Spanish was read against today's English. Run it only when it was."""
+    from app.curriculum.translations import write_record
+
+    click.echo(f"{write_record(folder)} texts recorded as translated from today's English")
+
+
+def _check_spanish(folder: Path) -> None:
+    from app.curriculum.problems import Collector
+    from app.curriculum.translations import check_translations
+
+    problems = Collector()
+    check_translations(folder, problems)
+    problems.raise_if_any()
 
 
 def _said(language: str, score: float) -> str:

@@ -10,7 +10,7 @@ from typing import Any
 from app.curriculum.formula import Calculators, Formula, FormulaRefused, literal
 
 
-class NoValue(ValueError):  # noqa: N818
+class NoValue(ValueError):
     """The formula is sound but these numbers give no value (division by zero, out of range)."""
 
 

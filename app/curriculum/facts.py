@@ -15,7 +15,7 @@ _DIGIT = re.compile(r"\d")
 _LIST_NUMBER = re.compile(r"^(\s*)\d+\.(?=\s)", re.MULTILINE)
 
 
-class FactRefused(ValueError):  # noqa: N818
+class FactRefused(ValueError):
     """The mark is not written as it should be."""
 
 

@@ -22,7 +22,7 @@ _SAFE_PAINT = re.compile(r"^(none|currentColor|url\(#[\w-]+\))$")
 _LOCAL_URL = re.compile(r"url\(#([\w-]+)\)")
 
 
-class FigureRefused(ValueError):  # noqa: N818
+class FigureRefused(ValueError):
     """The drawing holds something that must not stand in a page."""
 
 

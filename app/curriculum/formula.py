@@ -19,7 +19,7 @@ LONGEST = 400
 _OPERATORS = (ast.Add, ast.Sub, ast.Mult, ast.Div)
 
 
-class FormulaRefused(ValueError):  # noqa: N818
+class FormulaRefused(ValueError):
     """The text is not a formula we take; `column` starts at 1."""
 
     def __init__(self, text: str, column: int, sentence: str) -> None:

@@ -19,7 +19,7 @@ from app.trade.lengths import read_quantity
 Diagnosis = Literal["right", "slip", "ambiguous", "unknown"]
 
 
-class NoSuchOption(ValueError):  # noqa: N818
+class NoSuchOption(ValueError):
     """The option answered is not one of the question's."""
 
 

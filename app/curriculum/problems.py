@@ -18,7 +18,7 @@ class Problem:
         return f"{self.file}:{self.line}: {self.key}: {self.sentence}"
 
 
-class ContentErrors(ValueError):  # noqa: N818
+class ContentErrors(ValueError):
     """The content cannot be used; `problems` lists everything found, in file order."""
 
     def __init__(self, problems: list[Problem]) -> None:

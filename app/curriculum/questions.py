@@ -23,7 +23,7 @@ SEPARATION = Fraction(5, 2)
 MOST_DRAWS = 500
 
 
-class NoVariant(ValueError):  # noqa: N818
+class NoVariant(ValueError):
     """None of the draws gave numbers that can be used; the sentence says what went wrong last."""
 
 

@@ -18,7 +18,7 @@ class Revision:
     kind: Literal["editorial", "major"]
 
 
-class RevisionsRefused(ValueError):  # noqa: N818
+class RevisionsRefused(ValueError):
     """The list of revisions contradicts itself."""
 
 

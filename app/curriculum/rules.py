@@ -42,7 +42,7 @@ JOB_NAMES = frozenset(
 """What a rule may use beside its own measures: the job's crack and the product data sheet."""
 
 
-class ValueMissing(ValueError):  # noqa: N818
+class ValueMissing(ValueError):
     """A rule cannot be worked out yet: `names` have no value."""
 
     def __init__(self, names: tuple[str, ...]) -> None:

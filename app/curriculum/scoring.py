@@ -23,7 +23,7 @@ JUDGEMENTS: tuple[Judgement, ...] = get_args(Judgement)
 LEAST_JUDGEMENT: Judgement = "works-safely-alone"
 
 
-class NotScorable(ValueError):  # noqa: N818
+class NotScorable(ValueError):
     """The observation cannot be scored; the class says why, `item` names the checklist item."""
 
     def __init__(self, item: str) -> None:

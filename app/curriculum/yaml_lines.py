@@ -19,7 +19,7 @@ _WHOLE = re.compile(r"^[-+]?\d+$")
 _DECIMAL = re.compile(r"^[-+]?(\d+\.\d*|\.\d+)$")
 
 
-class YamlRefused(ValueError):  # noqa: N818
+class YamlRefused(ValueError):
     """The text is not YAML we take; `line` starts at 1."""
 
     def __init__(self, line: int, sentence: str) -> None:
