@@ -48,7 +48,7 @@ def check_translations(folder: Path, problems: Collector) -> None:
         file = path.relative_to(folder).as_posix()
         for place, texts in _texts_in(yaml.safe_load(path.read_text()), ""):
             if not str(texts.get(LANGUAGE, "")).strip():
-                problems.add(file, 1, place.lstrip("/"), "has no Spanish words (es)")
+                problems.add(file, 1, place.removeprefix("/#"), "has no Spanish words (es)")
     for path in sorted(folder.glob(f"modules/*/lesson.{DEFAULT_LANGUAGE}.md")):
         if not path.with_name(f"lesson.{LANGUAGE}.md").is_file():
             problems.add(path.relative_to(folder).as_posix(), 1, LANGUAGE, "is not translated")
