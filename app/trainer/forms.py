@@ -1,13 +1,13 @@
 """Fields the trainer's forms share: a day, a clock time, and bounds told in the reader's units."""
 
-from datetime import date, time
+from datetime import time
 from typing import Any
 
 from flask_babel import gettext as _
 from flask_babel import lazy_gettext
 from flask_wtf import FlaskForm
 from wtforms import DateField, PasswordField, StringField, TimeField
-from wtforms.validators import InputRequired, Length, ValidationError
+from wtforms.validators import DataRequired, InputRequired, Length, ValidationError
 
 from app.trade.calculator import Input
 from app.trade.errors import OutOfRange
@@ -85,11 +85,6 @@ def stripped(text: str | None) -> str | None:
     return text.strip() if text else text
 
 
-def required(message: str) -> InputRequired:
-    """An InputRequired with its sentence in the page's language."""
-    return InputRequired(message)
-
-
 class PasswordForm(FlaskForm):
     """The password again, as a signature."""
 
@@ -104,11 +99,6 @@ class CounterForm(PasswordForm):
 
     reason = StringField(
         lazy_gettext("Reason"),
-        [InputRequired(lazy_gettext("Write the reason.")), Length(max=400)],
+        [DataRequired(lazy_gettext("Write the reason.")), Length(max=400)],
         filters=[stripped],
     )
-
-
-def not_in_future(on: date | None, today: date) -> str:
-    """Return the sentence for a day that has not come yet, or nothing."""
-    return _("That day has not come yet.") if on is not None and on > today else ""

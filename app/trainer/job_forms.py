@@ -6,7 +6,7 @@ from flask_babel import gettext as _
 from flask_babel import lazy_gettext
 from flask_wtf import FlaskForm
 from wtforms import BooleanField, Field, RadioField, SelectField, StringField, TextAreaField
-from wtforms.validators import InputRequired, Length, ValidationError
+from wtforms.validators import DataRequired, InputRequired, Length, ValidationError
 
 from app.trade.conditions import HIGHEST, LOWEST
 from app.trade.crack import DEPTH, LENGTH, THICKNESS, WIDTH
@@ -30,12 +30,12 @@ class JobForm(FlaskForm):
 
     site = StringField(
         lazy_gettext("Site"),
-        [InputRequired(lazy_gettext("Write where the job is.")), Length(max=120)],
+        [DataRequired(lazy_gettext("Write where the job is.")), Length(max=120)],
         **_text,
     )
     structure = StringField(
         lazy_gettext("Structure"),
-        [InputRequired(lazy_gettext("Write which wall, slab or beam it is.")), Length(max=120)],
+        [DataRequired(lazy_gettext("Write which wall, slab or beam it is.")), Length(max=120)],
         **_text,
     )
     orientation = RadioField(
@@ -100,7 +100,7 @@ class JobForm(FlaskForm):
     spacing_chosen_by = StringField(
         lazy_gettext("Who chose it"),
         [
-            InputRequired(lazy_gettext("Write the engineer's name, or the data sheet.")),
+            DataRequired(lazy_gettext("Write the engineer's name, or the data sheet.")),
             Length(max=120),
         ],
         **_text,
@@ -169,12 +169,12 @@ class ResinForm(FlaskForm):
 
     name = StringField(
         lazy_gettext("Name of the resin"),
-        [InputRequired(lazy_gettext("Write the name on the can.")), Length(max=120)],
+        [DataRequired(lazy_gettext("Write the name on the can.")), Length(max=120)],
         **_text,
     )
     sheet = StringField(
         lazy_gettext("Product data sheet"),
-        [InputRequired(lazy_gettext("Write the title and date of the sheet.")), Length(max=200)],
+        [DataRequired(lazy_gettext("Write the title and date of the sheet.")), Length(max=200)],
         **_text,
     )
 

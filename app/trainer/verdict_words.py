@@ -10,7 +10,7 @@ from app.trade.units import Unit
 from app.trainer.judging import Open, Verdict
 from app.trainer.numbers import in_typed_unit, unit_typed
 from app.trainer.papers import Papers
-from app.trainer.words import sheet_value, shown
+from app.trainer.words import sheet_value
 from app.web.who import choice
 
 
@@ -50,7 +50,7 @@ def told(papers: Papers, module: Module, item: ChecklistItem) -> Told | None:
         high=_as(verdict.high, unit),
         unit=unit.sign,
         is_within=verdict.is_within,
-        sentence=_next(verdict),
+        sentence=_next(verdict, unit),
     )
 
 
@@ -58,7 +58,7 @@ def _as(value: Fraction | None, unit: Unit) -> float | None:
     return None if value is None else in_typed_unit(value, unit)
 
 
-def _next(verdict: Verdict) -> str:
+def _next(verdict: Verdict, unit: Unit) -> str:
     if verdict.is_within:
         return ""
     if verdict.side_long and verdict.long_by is not None:
@@ -66,6 +66,6 @@ def _next(verdict: Verdict) -> str:
             "Side %(side)s is long by %(much)s. Stop, find the cause, put it right, then catch "
             "the sample again.",
             side=verdict.side_long,
-            much=shown(verdict.long_by, "volume"),
+            much=f"{in_typed_unit(verdict.long_by, unit):.3g} {unit.sign}",
         )
     return _("Stop, find the cause and put it right before going on.")

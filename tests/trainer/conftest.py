@@ -3,6 +3,7 @@
 import re
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime
+from html import unescape
 
 import pytest
 from flask import Flask
@@ -141,7 +142,8 @@ class Yard:
 
 def text(answer) -> str:
     """The readable text of an answer."""
-    return " ".join(re.sub(r"<[^>]+>", " ", answer.get_data(as_text=True)).split())
+    bare = unescape(re.sub(r"<[^>]+>", " ", answer.get_data(as_text=True)))
+    return " ".join(bare.split())
 
 
 @pytest.fixture
