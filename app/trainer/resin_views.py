@@ -8,7 +8,7 @@ from app.database import reading, writing
 from app.ids import new_id
 from app.trade.units import BASE_UNITS
 from app.trainer.blueprint import Page, doer, trainer
-from app.trainer.job_forms import (
+from app.trainer.sheet_forms import (
     ResinForm,
     SheetForm,
     refuse_crossed,
