@@ -13,7 +13,7 @@ from app.curriculum.model import Curriculum
 from app.database import reading
 from app.officer.actions import Doer
 from app.officer.telling import Telling
-from app.officer.words import clock_time, day, kind_word, record_title, status_word
+from app.officer.words import clock_time, day, kind_word, missing_lines, record_title, status_word
 from app.web.audience import audience_blueprint
 from app.web.now import now, zone
 from app.web.who import choice, signed_in
@@ -29,6 +29,7 @@ def words() -> dict[str, Any]:
         "day": day,
         "clock_time": clock_time,
         "kind_word": kind_word,
+        "missing_lines": missing_lines,
         "record_title": record_title,
         "status_word": status_word,
     }

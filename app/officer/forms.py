@@ -60,7 +60,7 @@ class ClocksForm(AskForm):
     """As of which day, as known on which day."""
 
     as_of = DayField(_l("As of"), [Optional()])
-    known_on = DayField(_l("As known on (empty: now)"), [Optional()])
+    known_on = DayField(_l("As known on"), [Optional()])
 
     def validate_known_on(self, field: DayField) -> None:
         """Nobody knows yet what will be recorded."""
@@ -120,6 +120,7 @@ class AuthoriseForm(SignedForm):
 class CounterForm(SignedForm):
     """Make a record void."""
 
+    occurred_on = DayField(_l("Day"), [InputRequired(_l("Choose the day."))])
     reason = _reason(_l("Why this record is wrong"))
 
 
@@ -139,6 +140,7 @@ class RevisionForm(SignedForm):
 class MergeForm(SignedForm):
     """Two entries that are one person."""
 
+    occurred_on = DayField(_l("Day"), [InputRequired(_l("Choose the day."))])
     kept = SelectField(_l("The entry to keep"), [InputRequired(_l("Choose an entry."))])
     merged = SelectField(
         _l("The same person, entered a second time"), [InputRequired(_l("Choose an entry."))]

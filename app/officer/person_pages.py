@@ -12,10 +12,11 @@ from app.officer.board_pages import merged_away, page_status
 from app.officer.clocks import Clocks
 from app.officer.telling import Line, Telling
 from app.records.counting import count
-from app.records.events import Event
+from app.records.events import Event, Practical
 from app.records.grants import Asked, support
 from app.records.ledger import history_of
 from app.records.policy import QualificationPolicy, policy_from
+from app.records.reasons import Reason
 from app.records.settling import Settled, settle
 from app.records.standing import Standing, judge
 
@@ -42,11 +43,21 @@ class Entry:
     status: str
     reasons: tuple[Line, ...]
     warnings: tuple[Line, ...]
-    missing: tuple[Line, ...]
+    missing: tuple[Reason, ...]
     evidence: tuple[Event, ...]
     set_aside: tuple[SetAside, ...]
     verbs: tuple[str, ...]
     may_sign: bool
+
+    @property
+    def is_decided(self) -> bool:
+        """Whether anybody ever decided about it; the rest of the page is told shortly."""
+        return self.standing.reasons[0].code != "not-granted"
+
+    @property
+    def is_close(self) -> bool:
+        """Whether a supervised repair is there already."""
+        return any(isinstance(event, Practical) for event in self.evidence)
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,11 +86,12 @@ def person_page(
     settled = settle(events, clocks.known_at)
     by_id = {event.id: event for event in events}
     policy = policy_from(curriculum)
+    entries = [
+        _entry(q, policy.rule(q.id), settled, person.id, clocks, by_id, telling)
+        for q in curriculum.qualifications.values()
+    ]
     return PersonPage(
-        entries=[
-            _entry(q, policy.rule(q.id), settled, person.id, clocks, by_id, telling)
-            for q in curriculum.qualifications.values()
-        ],
+        entries=sorted(entries, key=lambda entry: not entry.is_decided),
         timeline=_timeline(settled, person.id, clocks),
         kept=merged_away(events, settled).get(person.id, ""),
     )
@@ -101,7 +113,7 @@ def _entry(
         status=page_status(standing),
         reasons=tuple(telling.line(reason) for reason in standing.reasons),
         warnings=tuple(telling.line(reason) for reason in standing.warnings),
-        missing=tuple(telling.line(reason, "do") for reason in _beyond_reasons(standing)),
+        missing=_beyond_reasons(standing),
         evidence=tuple(by_id[name] for name in _evidence(standing, rule, settled) if name in by_id),
         set_aside=tuple(
             SetAside(n.event, by_id.get(n.event), " ".join(telling.sentence(why) for why in n.whys))
@@ -112,10 +124,10 @@ def _entry(
     )
 
 
-def _beyond_reasons(standing: Standing) -> list:
+def _beyond_reasons(standing: Standing) -> tuple[Reason, ...]:
     """What is missing, without what a reason has already said in the same words."""
     said = {(r.code, tuple(r.params.items())) for r in standing.reasons}
-    return [r for r in standing.missing if (r.code, tuple(r.params.items())) not in said]
+    return tuple(r for r in standing.missing if (r.code, tuple(r.params.items())) not in said)
 
 
 def _evidence(standing: Standing, rule: QualificationPolicy, settled: Settled) -> tuple[str, ...]:

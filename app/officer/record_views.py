@@ -12,7 +12,13 @@ from app.officer.forms import CounterForm
 from app.officer.previewing import preview
 from app.officer.record_pages import record_page
 from app.officer.signing import carry_out
-from app.officer.words import judgement_word, meaning_of, outcome_word, revision_words
+from app.officer.words import (
+    judgement_word,
+    meaning_of,
+    outcome_word,
+    revision_words,
+    revisions_words,
+)
 from app.records.columns import SHARED_KINDS
 from app.records.ledger import event_by_id
 from app.records.policy import policy_from
@@ -67,5 +73,6 @@ def _page(record_id: str, form: CounterForm) -> str:
         outcome_word=outcome_word,
         judgement_word=judgement_word,
         revision_words=revision_words,
+        revisions_words=revisions_words,
         words=words,
     )

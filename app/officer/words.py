@@ -1,19 +1,22 @@
 """Days, kinds of record and standings as the page's language says them."""
 
+from collections.abc import Iterable
 from datetime import date, datetime
 
 from flask_babel import format_date, format_datetime
 from flask_babel import gettext as _
 
-from app.officer.telling import Telling
+from app.officer.telling import Line, Telling
 from app.records.events import (
     ContentRevised,
     Event,
     IdentityMerged,
+    ModuleRevision,
     Quiz,
     Training,
     Watched,
 )
+from app.records.reasons import Reason
 from app.web.now import zone
 
 
@@ -48,7 +51,7 @@ def kind_word(kind: str) -> str:
     }.get(kind, kind)
 
 
-def record_title(event: Event, telling: Telling) -> str:
+def record_title(event: Event, telling: Telling, with_job: bool = True) -> str:
     """Return one line that says what a record is."""
     word = kind_word(event.kind)
     if isinstance(event, Training):
@@ -58,7 +61,7 @@ def record_title(event: Event, telling: Telling) -> str:
         return f"{word}: {telling.module(event.module)}, {_quiz_result(event)}"
     if isinstance(event, Watched):
         result = "" if event.passed else f", {_('not passed')}"
-        job = f" · {telling.job(event.job)}" if event.job else ""
+        job = f" · {telling.job(event.job)}" if event.job and with_job else ""
         return f"{word}: {telling.qualification(event.qualification)}{job}{result}"
     if isinstance(event, ContentRevised):
         return f"{word}: {telling.module(event.module)}, {revision_words(event)}"
@@ -143,3 +146,37 @@ def judgement_word(judgement: str) -> str:
         "works-safely-alone": _("Works safely alone"),
         "could-show-others": _("Could show others"),
     }.get(judgement, judgement)
+
+
+def missing_lines(reasons: Iterable[Reason], telling: Telling) -> list[Line]:
+    """Return what is missing, the modules that lack the same thing named in one sentence."""
+    lines: dict[str, Line] = {}
+    modules: dict[str, list[str]] = {}
+    for reason in reasons:
+        if reason.code not in ("training-missing", "quiz-missing"):
+            line = telling.line(reason, "do")
+            lines[line[1]] = line
+            continue
+        named = modules.setdefault(reason.code, [])
+        named.append(telling.value("module", reason.params["module"]))
+        lines[reason.code] = ("do", _missing_in(reason, ", ".join(named)))
+    return list(lines.values())
+
+
+def _missing_in(reason: Reason, modules: str) -> str:
+    if reason.code == "training-missing":
+        return _("Training is missing in %(modules)s.", modules=modules)
+    months = reason.params["months"]
+    return _(
+        "A passed quiz, not older than %(months)s months, is missing in %(modules)s.",
+        months=months,
+        modules=modules,
+    )
+
+
+def revisions_words(revisions: Iterable[ModuleRevision], telling: Telling) -> str:
+    """Return the modules a record was made against, each with its revision."""
+    return "; ".join(
+        f"{telling.module(one.module)}, {_('revision %(number)s', number=one.revision)}"
+        for one in revisions
+    )
