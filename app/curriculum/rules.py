@@ -26,6 +26,7 @@ JOB_NAMES = frozenset(
         "job_thickness_mm",
         "job_width_mm",
         "job_spacing_mm",
+        "job_port_kind",
         "resin_parts_a",
         "resin_parts_b",
         "resin_ratio_tolerance",

@@ -61,7 +61,11 @@ class Reason:
     """Why a repair did not pass: kind and, where it is about one item, the item."""
 
     kind: Literal[
-        "critical-not-done", "critical-out-of-tolerance", "share-below-cut", "judgement-too-low"
+        "critical-not-done",
+        "critical-out-of-tolerance",
+        "critical-not-judged",
+        "share-below-cut",
+        "judgement-too-low",
     ]
     item: str = ""
     outcome: str = ""
@@ -91,7 +95,8 @@ def score_observation(
 ) -> Score:
     """Score one watched repair; `cut` is the share 0–1 the other items must reach.
 
-    Passed only if every applicable critical item was done unprompted and in tolerance, the
+    Passed only if every applicable critical item was done unprompted and, where it has a rule,
+    judged to be in tolerance (a limit nobody knows is no pass), the
     share of the others reaches the cut, and the judgement is works-safely-alone or better.
     Not seen and done when prompted do not count as done. Raises a NotScorable.
     """
@@ -135,6 +140,9 @@ def _critical_reasons(item: ChecklistItem, one: Seen) -> list[Reason]:
         return [Reason("critical-not-done", item.id, one.outcome)]
     if one.rule_met is False:
         return [Reason("critical-out-of-tolerance", item.id, one.outcome)]
+    if item.rule is not None and one.rule_met is None:
+        # Its limit is not known, for example because the data sheet was left open.
+        return [Reason("critical-not-judged", item.id, one.outcome)]
     return []
 
 

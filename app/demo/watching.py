@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from datetime import datetime
 from decimal import Decimal
+from itertools import pairwise
 from typing import Any
 
 from app.curriculum.model import ChecklistItem, Curriculum
@@ -10,6 +11,7 @@ from app.curriculum.rules import check_rule
 from app.records.observation import Measured, Observation, PortEntry, Signature, StepOutcome
 from app.trade.lengths import read_quantity
 from app.trade.registry import CALCULATORS
+from app.trade.units import BASE_UNITS
 
 # What the invented trainers measured, as they would type it. "{…}" is taken from the job.
 MEASURED = {
@@ -32,7 +34,7 @@ MEANING = "I watched this repair and stand by what is written here."
 
 def job_values(job: Mapping[str, Any], resin: Mapping[str, Any]) -> dict[str, Any]:
     """The values a rule may use, by the names content gives them."""
-    sizes = ("length_mm", "depth_mm", "thickness_mm", "width_mm", "spacing_mm")
+    sizes = ("length_mm", "depth_mm", "thickness_mm", "width_mm", "spacing_mm", "port_kind")
     found = {f"job_{name}": job[name] for name in sizes}
     sheet = {f"resin_{k}": v for k, v in resin.items() if k not in ("name", "sheet")}
     return {**found, **sheet}
@@ -94,14 +96,14 @@ def _outcome(module_id: str, item: ChecklistItem, verdict: Any) -> StepOutcome:
 
 
 def _kept(module_id: str, item: ChecklistItem, name: str, value: Any) -> Measured:
-    unit = {m.id: m.quantity for m in item.measures}[name]
+    unit = {m.id: BASE_UNITS[m.quantity] for m in item.measures}[name]
     text = format(Decimal(str(round(float(value), 6))).normalize(), "f")
     return Measured(name=name, value=text, unit=unit, module=module_id, step=item.id)
 
 
 def _ports() -> tuple[PortEntry, ...]:
-    times = ("09:10", "09:19", "09:27", "09:38", "09:46")
+    times = ("09:02", "09:10", "09:19", "09:27", "09:38", "09:46")
     return tuple(
-        PortEntry(port=n, next_port=n + 1, shown_at=time, pressure_mpa="0.14")
-        for n, time in enumerate(times, start=1)
+        PortEntry(port=n, next_port=n + 1, opened_at=opened, shown_at=shown, pressure_mpa="0.14")
+        for n, (opened, shown) in enumerate(pairwise(times), start=1)
     )

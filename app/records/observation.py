@@ -68,13 +68,14 @@ class Measured:
 class PortEntry:
     """One line of the port log: the port pumped, when resin showed at which port, the pressure.
 
-    port, next_port: numbers from 1; shown_at: clock time at the site, "14:05", or empty if resin
-    never showed; pressure_mpa: decimal text or None. Raises ValueError outside these.
+    port, next_port: numbers from 1; opened_at, shown_at: clock times at the site, "14:05", empty
+    if not noted or resin never showed; pressure_mpa: decimal text or None. Raises ValueError outside these.
     Example: ``PortEntry(port=1, next_port=2, shown_at="14:05", pressure_mpa="0.4")``.
     """
 
     port: int
     next_port: int | None = None
+    opened_at: str = ""
     shown_at: str = ""
     pressure_mpa: str | None = None
     note: str = ""
@@ -82,8 +83,9 @@ class PortEntry:
     def __post_init__(self) -> None:
         if self.port < 1 or (self.next_port is not None and self.next_port < 1):
             raise ValueError(f"ports are numbered from 1, not {self.port} and {self.next_port}")
-        if self.shown_at and not _CLOCK.fullmatch(self.shown_at):
-            raise ValueError(f"a port log time looks like 14:05, not {self.shown_at!r}")
+        for time in (self.opened_at, self.shown_at):
+            if time and not _CLOCK.fullmatch(time):
+                raise ValueError(f"a port log time looks like 14:05, not {time!r}")
         _must_be_decimal(self.pressure_mpa, "port pressure")
 
 

@@ -19,7 +19,7 @@ from app.trainer.numbers import decimal_text, rounded
 from app.workbook.jobs import Job
 from app.workbook.resins import Resin
 
-Values = Mapping[str, Fraction | None]
+Values = Mapping[str, Fraction | str | None]
 
 # Which argument of a calculator is the one its limits are about; otherwise it is the first.
 _ABOUT = {"ratio_check": "measured_b_ml", "pressure_hold": "end_mpa"}
@@ -56,13 +56,13 @@ class NotPossible(ValueError):
         self.measure_id, self.low, self.high = measure_id, low, high
 
 
-def job_values(job: Job, resin: Resin) -> dict[str, Fraction | None]:
+def job_values(job: Job, resin: Resin) -> dict[str, Fraction | str | None]:
     """What a rule may use beside the measured values; None where the data sheet does not say."""
-    found: dict[str, Fraction | None] = {}
+    found: dict[str, Fraction | str | None] = {}
     for name in sorted(JOB_NAMES):
         kind, field = name.split("_", 1)
         stored = getattr(job, field) if kind == "job" else resin.values.value(field)
-        found[name] = rounded(stored)
+        found[name] = stored if isinstance(stored, str) else rounded(stored)
     return found
 
 

@@ -28,7 +28,7 @@ def observation_of(papers: Papers, signature: Signature) -> Observation:
         given=tuple(
             Measured(name=name, value=decimal_text(value), unit=unit_at_end(name))
             for name, value in papers.given.items()
-            if value is not None
+            if value is not None and not isinstance(value, str)
         ),
         ports=_ports(papers),
         comment=papers.watching.remarks,
@@ -90,7 +90,8 @@ def _ports(papers: Papers) -> tuple[PortEntry, ...]:
             next_port=judged.next_port if judged.line.next_showed_at else None,
             shown_at=judged.line.next_showed_at,
             pressure_mpa=_text(judged.line.pressure_mpa),
-            note=f"opened {judged.line.opened_at}. {judged.line.note}".strip(),
+            opened_at=judged.line.opened_at,
+            note=judged.line.note,
         )
         for judged in judge_log(papers.job, papers.resin, papers.ports)
     )

@@ -76,6 +76,8 @@ def score_reason(reason: ScoreReason, item_words: str) -> str:
             return _("Critical step, %(outcome)s: %(item)s", outcome=outcome, item=item_words)
         case "critical-out-of-tolerance":
             return _("Critical step out of limits: %(item)s", item=item_words)
+        case "critical-not-judged":
+            return _("Critical step without a limit to judge it by: %(item)s", item=item_words)
         case "share-below-cut":
             return _("Too few of the other steps were done alone.")
     words = judgements()

@@ -82,6 +82,17 @@ def test_a_measured_value_out_of_tolerance_is_not_done():
     assert score(o0=Seen("done", rule_met=False)).share == Fraction(9, 10)
 
 
+def test_a_critical_item_whose_limit_nobody_knows_is_no_pass():
+    ruled = ChecklistItem.model_validate(
+        {"id": "c0", "critical": True, "text": {"en": "x"}, "rule": "within(value=x, low=1)"}
+    )
+    items = [ruled, *ITEMS[1:]]
+    unjudged = score_observation(items, seen(c0=Seen("done")), "works-safely-alone", CUT)
+    assert [(r.kind, r.item) for r in unjudged.reasons] == [("critical-not-judged", "c0")]
+    judged = seen(c0=Seen("done", rule_met=True))
+    assert score_observation(items, judged, "works-safely-alone", CUT).passed
+
+
 def test_a_critical_item_that_does_not_apply_needs_a_reason():
     with pytest.raises(ReasonMissing, match="c0"):
         score(c0=Seen("does-not-apply", "  "))

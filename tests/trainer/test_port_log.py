@@ -137,8 +137,7 @@ def test_log_and_batches_are_signed_with_the_repair(yard):
     (port,) = event.observation.ports
     assert (port.port, port.next_port, port.shown_at) == (1, 2, "09:14")
     assert port.pressure_mpa == "0.2"
-    assert "09:05" in port.note
-    assert "slow" in port.note
+    assert (port.opened_at, port.note) == ("09:05", "slow")
     batch = {m.name: m.value for m in event.observation.measured if m.step == "batch-1"}
     assert batch == {"mixed_at": "540", "resin_temperature": "31"}
     record = text(yard.client.get(f"/repairs/{repair}"))
