@@ -17,7 +17,7 @@ run: $(READY) ## set up, load the demo crew once, serve on http://127.0.0.1:8000
 	@$(BIN)/lowport serve
 
 test: $(READY_TEST) browser ## run every test, the browser's included
-	$(BIN)/pytest $(ARGS)
+	$(BIN)/pytest --numprocesses auto $(ARGS)
 
 check: $(READY_TEST) ## lint, types of the pure packages, house rules
 	$(BIN)/ruff check .
