@@ -10,7 +10,7 @@ from app.accounts.people import Person
 from app.curriculum.model import Curriculum, Qualification
 from app.officer.board_pages import merged_away, page_status
 from app.officer.clocks import Clocks
-from app.officer.telling import Line, Telling
+from app.officer.telling import Telling
 from app.records.counting import count
 from app.records.events import Event, Practical
 from app.records.grants import Asked, support
@@ -19,6 +19,15 @@ from app.records.policy import QualificationPolicy, policy_from
 from app.records.reasons import Reason
 from app.records.settling import Settled, settle
 from app.records.standing import Standing, judge
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A reason in words: its symbol, its sentence, and the records behind it."""
+
+    mark: str
+    sentence: str
+    events: tuple[Event, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,8 +50,7 @@ class Entry:
     qualification: Qualification
     standing: Standing
     status: str
-    reasons: tuple[Line, ...]
-    warnings: tuple[Line, ...]
+    reasons: tuple[Told, ...]
     missing: tuple[Reason, ...]
     evidence: tuple[Event, ...]
     set_aside: tuple[SetAside, ...]
@@ -56,8 +64,9 @@ class Entry:
 
     @property
     def is_close(self) -> bool:
-        """Whether a supervised repair is there already."""
-        return any(isinstance(event, Practical) for event in self.evidence)
+        """Whether a supervised repair is there already, counted or not."""
+        seen = (*self.evidence, *(one.event for one in self.set_aside))
+        return any(isinstance(event, Practical) for event in seen)
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,8 +120,10 @@ def _entry(
         qualification=qualification,
         standing=standing,
         status=page_status(standing),
-        reasons=tuple(telling.line(reason) for reason in standing.reasons),
-        warnings=tuple(telling.line(reason) for reason in standing.warnings),
+        reasons=tuple(
+            Told(*telling.line(reason), tuple(by_id[e] for e in reason.events if e in by_id))
+            for reason in (*standing.reasons, *standing.warnings)
+        ),
         missing=_beyond_reasons(standing),
         evidence=tuple(by_id[name] for name in _evidence(standing, rule, settled) if name in by_id),
         set_aside=tuple(

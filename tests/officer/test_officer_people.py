@@ -88,7 +88,11 @@ def test_reasons_carry_names_and_titles_never_ids(firm, olga):
         words = section(page, qualification)
         assert not re.search(r"[0-9a-f]{8}-[0-9a-f]{4}-", words)
         assert not re.search(r"\d{4}-\d\d-\d\d", words)
-    assert "Suspended from 2 Mar 2026 by Olga Invented." in section(page, "pump-operator")
+    words = section(page, "pump-operator")
+    assert "Suspended from 2 Mar 2026 by Olga Invented." in words
+    assert "“Seen at the pump house (invented).”" in words
+    (suspension,) = firm.of_kind("suspend")
+    assert f'href="/records/{suspension.id}"' in page.split('aria-labelledby="preparation-hand"')[0]
 
 
 def test_the_page_answers_for_another_day_and_another_knowledge(firm, olga):
