@@ -37,7 +37,7 @@ def create_app(
     app.extensions["lowport_clock"] = clock
     app.extensions["lowport_curriculum"] = curriculum or load_curriculum(settings.content)
     _start_database(app)
-    CSRFProtect(app)
+    csrf = CSRFProtect(app)
     Babel(app, locale_selector=lambda: choice("language"), timezone_selector=lambda: settings.zone)
     app.before_request(load_person)
     app.before_request(ask_to_sign_in)
@@ -45,6 +45,7 @@ def create_app(
     register_errors(app)
     register_pages(app)
     _register_audiences(app)
+    _register_outbox(app, csrf)
     if settings.proxy_hops:
         hops = settings.proxy_hops
         app.wsgi_app = ProxyFix(app.wsgi_app, x_for=hops, x_proto=hops, x_host=hops)  # type: ignore[method-assign]
@@ -72,6 +73,7 @@ def _start_database(app: Flask) -> None:
     # (Written with "from": "import app.x" would bind the name app to the package.)
     from app.accounts import tables as _accounts  # noqa: F401
     from app.records import tables as _records  # noqa: F401
+    from app.workbook import outbox_tables as _outbox  # noqa: F401
     from app.workbook import tables as _workbook  # noqa: F401
 
     db.init_app(app)
@@ -89,3 +91,16 @@ def _register_audiences(app: Flask) -> None:
 
     for blueprint in (web, worker, trainer, officer, public):
         app.register_blueprint(blueprint)
+
+
+def _register_outbox(app: Flask, csrf: CSRFProtect) -> None:
+    """What phones may send, from each audience; see app/web/outbox_kinds.py."""
+    from app.web import outbox_import as _import  # noqa: F401  (registers itself on the blueprint)
+    from app.web.outbox_kinds import OWN_KINDS, register_kinds
+    from app.web.outbox_views import outbox, receive
+    from app.worker.outbox_kinds import KINDS as WORKER_KINDS
+
+    app.register_blueprint(outbox)
+    csrf.exempt(receive)  # it asks where the request comes from instead
+    for kinds in (OWN_KINDS, WORKER_KINDS):
+        register_kinds(app, kinds)

@@ -44,3 +44,17 @@ sign_in_failure = Table(
     Column("failed_at", DateTime, nullable=False),
     Index("sign_in_failure_of_name", "sign_in_name", "failed_at"),
 )
+
+device = Table(
+    "device",
+    db.metadata,
+    Column("id", String(36), primary_key=True),  # made by the phone, one for each person on it
+    Column("person_id", ForeignKey("person.id"), nullable=False),
+    Column("label", String(80), nullable=False),
+    Column("last_sequence", Integer, nullable=False),  # the highest number it has given out
+    Column("created_at", DateTime, nullable=False),
+    Column("seen_at", DateTime, nullable=False),
+    Column("revoked_at", DateTime),
+    Column("revoked_by", ForeignKey("person.id")),
+    Index("device_of_person", "person_id"),
+)

@@ -13,12 +13,17 @@ OPEN_ENDPOINTS = frozenset(
         "static",
         "web.static",
         "web.stylesheet",
+        "web.script",
         "web.sign_in",
         "web.health",
         "web.set_choice",
+        "outbox.receive",  # answers 401 itself: a script can do nothing with a sign-in page
         "public.sources",
     }
 )
+
+# Files for everybody: they know no person and may be kept by any cache.
+FILE_ENDPOINTS = frozenset({"static", "web.static", "web.stylesheet", "web.script"})
 
 ANYBODY_SIGNED_IN = ""
 

@@ -8,6 +8,8 @@ from flask_wtf.csrf import CSRFError
 from werkzeug.exceptions import HTTPException, InternalServerError
 from werkzeug.wrappers import Response
 
+from app.web.problems import as_problem, is_asked_by_script
+
 log = logging.getLogger(__name__)
 
 
@@ -50,6 +52,8 @@ def register_errors(app: Flask) -> None:
 
 def _page(error: HTTPException, code: int, title: str, advice: str) -> Response:
     g.setdefault("person", None)
+    if is_asked_by_script():
+        return as_problem(error, code, title, advice)
     answer = error.get_response()
     answer.status_code = code
     answer.set_data(render_template("errors/error.html", title=title, advice=advice, code=code))

@@ -2,6 +2,8 @@
 
 from flask import Response, current_app, request
 
+from app.web.audience import FILE_ENDPOINTS
+
 CONTENT_SECURITY_POLICY = (
     "default-src 'self'; script-src 'self'; style-src 'self'; object-src 'none'; base-uri 'none'; "
     "frame-ancestors 'none'; form-action 'self'; worker-src 'self'; img-src 'self' blob: data:"
@@ -15,7 +17,7 @@ def set_headers(response: Response) -> Response:
     response.headers["Referrer-Policy"] = "same-origin"
     response.headers["Cross-Origin-Opener-Policy"] = "same-origin"
     response.headers["Permissions-Policy"] = "geolocation=(), microphone=(), camera=(self)"
-    if request.endpoint not in ("static", "web.static", "web.stylesheet"):
+    if request.endpoint not in FILE_ENDPOINTS:
         response.headers.setdefault("Cache-Control", "private, no-cache")
         response.headers.add("Vary", "Cookie")
     if current_app.extensions["lowport_settings"].is_https:

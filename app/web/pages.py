@@ -5,6 +5,7 @@ from typing import Any
 from flask import Flask, g, request, url_for
 from flask_babel import gettext as _
 
+from app.web.scripts import scripts_digest
 from app.web.stylesheet import sheet_digest
 from app.web.who import choice
 
@@ -47,6 +48,11 @@ def menu() -> list[dict[str, Any]]:
     ]
 
 
+def script_url(name: str) -> str:
+    """Return the address of a script, under the digest of them all."""
+    return url_for("web.script", digest=scripts_digest(), name=name)
+
+
 def register_pages(app: Flask) -> None:
     """Hand the shared values to every template."""
 
@@ -59,4 +65,5 @@ def register_pages(app: Flask) -> None:
             "theme": choice("theme"),
             "lang": choice("language"),
             "sheet_digest": sheet_digest(),
+            "script_url": script_url,
         }

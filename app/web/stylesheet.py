@@ -24,6 +24,7 @@ SCREEN = (
     "repair",
     "standing",
     "tables",
+    "phone",
     "forced",
 )
 PAPER = ("print",)

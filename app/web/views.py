@@ -1,16 +1,18 @@
 """Signing in and out, the first page, and how pages are shown."""
 
-from flask import Blueprint, flash, g, redirect, render_template, request, session, url_for
+from flask import Blueprint, abort, flash, g, redirect, render_template, request, session, url_for
+from flask_babel import force_locale, gettext
 from flask_babel import gettext as _
 from werkzeug.wrappers import Response
 
-from app.accounts.people import set_preference
+from app.accounts.people import LANGUAGES, set_preference
 from app.accounts.sessions import end_session, open_session
 from app.accounts.sign_in import check_sign_in
 from app.database import writing
 from app.trade.errors import Refusal
 from app.web.forms import SignInForm
 from app.web.now import now
+from app.web.scripts import WORDS, script_text, scripts_digest, words_script
 from app.web.stylesheet import sheet_digest, sheet_text
 from app.web.telling import tell
 from app.web.who import choice
@@ -44,8 +46,24 @@ def health() -> dict[str, str]:
 @web.get("/assets/css/book-<digest>.css")
 def stylesheet(digest: str) -> Response:
     """Serve all sheets as one; the name changes with the content, so it is kept for a year."""
-    answer = Response(sheet_text(), mimetype="text/css")
-    is_newest = digest == sheet_digest()
+    return _kept_by_digest(Response(sheet_text(), mimetype="text/css"), digest == sheet_digest())
+
+
+@web.get("/assets/js-<digest>/<path:name>")
+def script(digest: str, name: str) -> Response:
+    """Serve a script under the digest of them all, or the sentences it says in one language."""
+    text = script_text(name)
+    if words := WORDS.fullmatch(name):
+        if words[1] not in LANGUAGES:
+            abort(404)
+        with force_locale(words[1]):
+            text = words_script(gettext)
+    if text is None:
+        abort(404)
+    return _kept_by_digest(Response(text, mimetype="text/javascript"), digest == scripts_digest())
+
+
+def _kept_by_digest(answer: Response, is_newest: bool) -> Response:
     answer.headers["Cache-Control"] = f"public, max-age={31536000 if is_newest else 0}, immutable"
     return answer
 

@@ -8,6 +8,7 @@ from flask import current_app, g, request, session
 from app.accounts.people import LANGUAGES, THEMES, UNITS, Person, person_by_id
 from app.accounts.sessions import last_seen_at, session_person, touch_session
 from app.database import reading, writing
+from app.web.audience import FILE_ENDPOINTS
 from app.web.now import now
 
 NOTE_EVERY = timedelta(minutes=5)
@@ -17,7 +18,7 @@ def load_person() -> None:
     """Set ``g.person`` from the session's token, or None."""
     g.person = None
     token = session.get("token")
-    if not token or request.endpoint in ("static", "web.static", "web.stylesheet"):
+    if not token or request.endpoint in FILE_ENDPOINTS:
         return
     settings = current_app.extensions["lowport_settings"]
     longest, idle = timedelta(hours=settings.session_hours), timedelta(hours=settings.idle_hours)

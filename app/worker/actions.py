@@ -10,11 +10,12 @@ from zoneinfo import ZoneInfo
 from sqlalchemy import Connection
 
 from app.curriculum.marking import Marked, decide_quiz
-from app.curriculum.model import Curriculum, Module, Step
+from app.curriculum.model import Curriculum, Module
 from app.ids import new_id
 from app.records.events import Quiz, Training
 from app.records.ledger import append, history_of
 from app.records.settling import settle
+from app.trade.errors import Refusal
 from app.workbook.attempts import (
     Answer,
     Attempt,
@@ -31,28 +32,52 @@ from app.worker.modules import in_force, module_state
 
 @dataclass(frozen=True, slots=True)
 class Doer:
-    """Who acts, when and where, and how they see their pages."""
+    """Who acts, when and where, and how they see their pages.
+
+    ``done_at`` is when it was really done, where a phone sent it later; ``carried_by`` who brought
+    it in as a file for the person.
+    """
 
     person_id: str
     now: datetime
     zone: ZoneInfo
     language: str = "en"
     units: str = "us"
+    done_at: datetime | None = None
+    carried_by: str = ""
+
+    @property
+    def moment(self) -> datetime:
+        """When it was done."""
+        return self.done_at or self.now
 
     @property
     def today(self) -> date:
-        """The civil day where the firm works."""
-        return self.now.astimezone(self.zone).date()
+        """The civil day where the firm works, of the moment it was done."""
+        return self.moment.astimezone(self.zone).date()
 
 
-def finish_step(connection: Connection, module: Module, step: Step, doer: Doer) -> tuple[str, ...]:
+class ReadTooNew(Refusal):
+    """A phone says it showed a revision that is not there yet."""
+
+    template = "Revision {revision} of these steps is not out yet."
+
+
+def finish_step(
+    connection: Connection, module: Module, step_id: str, doer: Doer, read: int | None = None
+) -> tuple[str, ...]:
     """Note the step as done; the last one missing makes the training a record.
 
-    Returns the ids of the steps still to do. Sent twice, it changes nothing the second time.
+    ``read`` is the revision that was on the page, left out for the one in force. Returns the ids
+    of the steps still to do, of the lesson as it is now. Sent twice, it changes nothing the second
+    time. A step of an older revision is noted, but can't complete the steps of this one.
     """
     settled = settle(history_of(connection, doer.person_id))
-    revision = in_force(settled, module, doer.today)
-    mark_step_done(connection, doer.person_id, module.id, revision, step.id, doer.now)
+    now_in_force = in_force(settled, module, doer.now.astimezone(doer.zone).date())
+    revision = read or in_force(settled, module, doer.today)
+    if revision > now_in_force:
+        raise ReadTooNew(revision=revision)
+    mark_step_done(connection, doer.person_id, module.id, revision, step_id, doer.moment)
     done = steps_done(connection, doer.person_id, module.id, revision)
     left = tuple(s.id for s in module.lesson("en").steps if s.id not in done)
     if left:
@@ -67,7 +92,7 @@ def finish_step(connection: Connection, module: Module, step: Step, doer: Doer) 
                 occurred_on=doer.today,
                 zone=doer.zone.key,
                 recorded_at=doer.now,
-                recorded_by=doer.person_id,
+                recorded_by=doer.carried_by or doer.person_id,
                 person=doer.person_id,
                 module=module.id,
                 revision=revision,
@@ -149,7 +174,7 @@ def _finish(
             occurred_on=doer.today,
             zone=doer.zone.key,
             recorded_at=doer.now,
-            recorded_by=doer.person_id,
+            recorded_by=doer.carried_by or doer.person_id,
             person=doer.person_id,
             module=attempt.module_id,
             passed=result.passed,

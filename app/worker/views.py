@@ -70,7 +70,7 @@ def step_done(module: str, number: int) -> Response:
     if not 1 <= number <= len(steps):
         abort(404)
     with writing() as connection:
-        left = finish_step(connection, found, steps[number - 1], doer())
+        left = finish_step(connection, found, steps[number - 1].id, doer())
     if number < len(steps):
         return redirect(url_for("worker.step", module=module, number=number + 1), 303)
     if not left:

@@ -1,0 +1,7 @@
+// What makes a page a good guest on a phone. Every page works without this file.
+
+import { startSending } from "./outbox/outbox.js";
+import "./unsent.js";
+import "./signing-out.js";
+
+startSending();

@@ -1,0 +1,57 @@
+"""What browser tests of a phone without signal share: the phone's scripts, what the server has."""
+
+from typing import Any
+
+from flask import Flask
+from playwright.sync_api import Page
+from sqlalchemy import func, select
+
+from app.accounts.tables import person
+from app.database import reading
+from app.workbook.outbox_tables import outbox_receipt
+from app.workbook.tables import step_done
+
+# The page's own outbox, as a script of the page itself would import it.
+BOX = """
+  const main = document.querySelector('script[src$="/phone.js"]').src;
+  const box = await import(new URL("outbox/outbox.js", main));
+"""
+
+
+def with_outbox(page: Page, code: str, given: Any = None) -> Any:
+    """Run a piece of script that has the page's outbox as ``box``; return what it returns."""
+    return page.evaluate(f"async (given) => {{ {BOX} {code} }}", given)
+
+
+def keep_step(page: Page, step: str, module: str = "safety-gear") -> str:
+    """Put a step that was done into the outbox; return the item's id."""
+    payload = {"module": module, "revision": 1, "step": step}
+    return with_outbox(page, "return (await box.keep('step-done', given)).id", payload)
+
+
+def waiting(page: Page) -> list[dict[str, Any]]:
+    """What waits on the phone, everybody's."""
+    return with_outbox(page, "return await box.waiting(null)")
+
+
+def wait_until_sent(page: Page, left: int = 0) -> None:
+    """Wait until no more than so many things wait on the phone."""
+    for _ in range(80):
+        if len(waiting(page)) <= left:
+            return
+        page.wait_for_timeout(100)
+    raise AssertionError(f"still waiting: {waiting(page)}")
+
+
+def steps_on_server(app: Flask, sign_in_name: str, module: str = "safety-gear") -> list[str]:
+    """The steps the server has of a person, each as often as it is there."""
+    query = select(step_done.c.step_id).join(person, person.c.id == step_done.c.person_id)
+    where = (person.c.sign_in_name == sign_in_name, step_done.c.module_id == module)
+    with app.app_context(), reading() as connection:
+        return list(connection.scalars(query.where(*where)))
+
+
+def receipts_on_server(app: Flask) -> int:
+    """How many things of phones the server has taken in."""
+    with app.app_context(), reading() as connection:
+        return int(connection.scalar(select(func.count()).select_from(outbox_receipt)) or 0)
