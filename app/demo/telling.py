@@ -16,6 +16,7 @@ from app.ids import new_id
 from app.records import decisions as d
 from app.records.events import Event, ModuleRevision
 from app.records.ledger import append, history_of
+from app.records.manifesting import signed
 from app.records.policy import Policy, policy_from
 
 
@@ -119,7 +120,7 @@ def _use(teller: Teller, told: Told) -> None:
     event = d.decide_use(
         teller.history(told), rule, teller.act(told), person=values["person"], job=values["job"]
     )
-    append(teller.connection, event)
+    append(teller.connection, signed(event, teller.names[told.by]))
 
 
 def _decided(decide: Callable[..., Event], by_rule: bool) -> Callable[[Teller, Told], None]:
@@ -128,9 +129,10 @@ def _decided(decide: Callable[..., Event], by_rule: bool) -> Callable[[Teller, T
         history, act = teller.history(told), teller.act(told)
         if by_rule:
             rule = teller.policy.rule(values.pop("qualification"))
-            append(teller.connection, decide(history, rule, act, **values))
+            event = decide(history, rule, act, **values)
         else:
-            append(teller.connection, decide(history, act, **values))
+            event = decide(history, act, **values)
+        append(teller.connection, signed(event, teller.names[told.by]))
 
     return tell
 
@@ -139,7 +141,7 @@ def _grant(teller: Teller, told: Told) -> None:
     event = d.decide_grant(
         teller.history(told), teller.policy, teller.act(told), **teller.common(told)
     )
-    append(teller.connection, event)
+    append(teller.connection, signed(event, teller.names[told.by]))
 
 
 _TELLING: dict[str, Callable[[Teller, Told], None]] = {

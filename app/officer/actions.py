@@ -16,21 +16,15 @@ from app.accounts.people import set_active
 from app.accounts.sessions import end_all_sessions
 from app.accounts.sign_in import confirm_password
 from app.records import decisions as d
-from app.records.events import Change, ContentRevised, Event
+from app.records.events import Change, Event
 from app.records.ledger import Receipt, append, event_by_id, history_of
+from app.records.manifesting import signed as signed_by
 from app.records.policy import Policy
-from app.records.settling import settle
 from app.trade.errors import Refusal
 
 Decide: TypeAlias = Callable[[list[Event], d.Act], Event]
 
 VERBS = ("grant", "suspend", "lift", "revoke")
-
-
-class RevisionBackdated(Refusal):
-    """A revision from an earlier day than the one before it: both would be in force at once."""
-
-    template = "Revision {revision} has been in force since {on}. Choose that day or a later one."
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +34,7 @@ class Doer:
     person_id: str
     now: datetime
     zone: ZoneInfo
+    name: str
 
     @property
     def today(self) -> date:
@@ -77,7 +72,9 @@ def sign(
         zone=doer.zone.key,
     )
     history = history_of(connection, *people, known_on=first_at)
-    return append(connection, decide(history, act))
+    event = decide(history, act)
+    kept_name = earlier.signature.printed_name if earlier and earlier.signature else doer.name
+    return append(connection, signed_by(event, kept_name))
 
 
 def decision(policy: Policy, verb: str, person: str, qualification: str, reason: str) -> Decide:
@@ -108,17 +105,10 @@ def counter_entry(target: str, reason: str) -> Decide:
 
 
 def revision(module: str, number: int, change: Change) -> Decide:
-    """Put a module's revision in force. Raises RevisionBackdated beside the decision's own."""
-
-    def decide(history: list[Event], act: d.Act) -> ContentRevised:
-        event = d.decide_revise_content(history, act, module=module, revision=number, change=change)
-        others = settle(e for e in history if e.id != act.id).revisions.get(module, ())
-        newest = max(others, key=lambda e: e.revision, default=None)
-        if newest is not None and newest.occurred_on > act.occurred_on:
-            raise RevisionBackdated(revision=newest.revision, on=newest.occurred_on)
-        return event
-
-    return decide
+    """Put a module's revision in force."""
+    return lambda history, act: d.decide_revise_content(
+        history, act, module=module, revision=number, change=change
+    )
 
 
 def merge(

@@ -44,7 +44,7 @@ def curriculum() -> Curriculum:
 
 def doer() -> Doer:
     """Return who acts in this request, when and where."""
-    return Doer(signed_in().id, now(), zone())
+    return Doer(signed_in().id, now(), zone(), signed_in().name)
 
 
 def telling(connection: Connection, show_day: Callable[[date], str] = day) -> Telling:

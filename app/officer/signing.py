@@ -9,7 +9,7 @@ from sqlalchemy import Connection
 from app.accounts.sign_in import TooManyFailures, WrongSignIn
 from app.database import reading, writing
 from app.ids import new_id
-from app.officer.actions import RevisionBackdated, Signed
+from app.officer.actions import Signed
 from app.officer.blueprint import telling
 from app.officer.forms import SignedForm
 from app.records.ledger import IdTaken, Receipt
@@ -19,6 +19,7 @@ from app.records.refusals import (
     DatedInFuture,
     NothingToWithdraw,
     ReasonMissing,
+    RevisionBackdated,
     SamePerson,
 )
 from app.trade.errors import Refusal

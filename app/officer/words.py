@@ -16,6 +16,7 @@ from app.records.events import (
     Training,
     Watched,
 )
+from app.records.manifesting import MEANINGS
 from app.records.reasons import Reason
 from app.web.now import zone
 
@@ -111,19 +112,7 @@ def role_word(role: str) -> str:
 
 def meaning_of(kind: str) -> str:
     """Return what the signature under a record means; empty where nothing is signed."""
-    return {
-        "grant": _("I grant this qualification. I read the evidence and had no part in it."),
-        "suspend": _("I suspend this qualification for the reason given."),
-        "lift": _("I lift this suspension for the reason given."),
-        "revoke": _("I revoke this qualification for the reason given."),
-        "trainer-authorised": _("I authorise this trainer to sign for the qualification."),
-        "trainer-withdrawn": _("I withdraw this trainer's authorisation for the reason given."),
-        "content-revised": _("I put this revision in force from the day given."),
-        "counter-entry": _("I make the record named here void for the reason given."),
-        "identity-merged": _("I state that these two entries are one person."),
-        "use": _("I verify that this job was done under the qualification."),
-        "countersign": _("I vouch for the record named here, which came in late."),
-    }.get(kind, "")
+    return _(MEANINGS[kind]) if kind in MEANINGS else ""
 
 
 def outcome_word(outcome: str) -> str:

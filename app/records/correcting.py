@@ -19,6 +19,7 @@ from app.records.refusals import (
     DeciderIsPerson,
     NoSuchRecord,
     NothingToWithdraw,
+    RevisionBackdated,
     RevisionNotNew,
     SamePerson,
 )
@@ -51,11 +52,16 @@ def decide_withdraw_trainer(
 def decide_revise_content(
     history: Iterable[Event], act: Act, *, module: str, revision: int, change: Change
 ) -> ContentRevised:
-    """A module's new revision in force from the act's day. Raises RevisionNotNew."""
+    """A module's new revision in force from the act's day.
+
+    Raises RevisionNotNew, RevisionBackdated (from a day before the newest one), DatedInFuture.
+    """
     settled = settled_before(history, act)
-    newest = max((e.revision for e in settled.revisions.get(module, ())), default=0)
-    if revision <= newest:
-        raise RevisionNotNew(revision=revision, newest=newest)
+    newest = max(settled.revisions.get(module, ()), key=lambda e: e.revision, default=None)
+    if newest is not None and revision <= newest.revision:
+        raise RevisionNotNew(revision=revision, newest=newest.revision)
+    if newest is not None and act.occurred_on < newest.occurred_on:
+        raise RevisionBackdated(revision=newest.revision, on=newest.occurred_on)
     return ContentRevised(**stamped(act), module=module, revision=revision, change=change)
 
 

@@ -12,7 +12,7 @@ from functools import cache
 from typing import ClassVar, Literal, TypeAlias
 
 from app.records.days import zone_named
-from app.records.observation import Observation, StepOutcome
+from app.records.observation import Observation, Signature, StepOutcome
 
 Change: TypeAlias = Literal["editorial", "major"]
 
@@ -31,6 +31,7 @@ class Event:
     recorded_by: str = ""
     person: str = ""
     qualification: str = ""
+    signature: Signature | None = None  # see manifesting.py; a practical's is in its observation
 
     def __post_init__(self) -> None:
         empty = [name for name in _required(self.kind) if getattr(self, name) == ""]
@@ -230,6 +231,8 @@ def without_arrival(event: Event) -> Event:
     Example: ``without_arrival(first) == without_arrival(again)``.
     """
     fixed = datetime.min.replace(tzinfo=event.recorded_at.tzinfo)
+    if event.signature is not None:
+        event = replace(event, signature=replace(event.signature, signed_at=fixed))
     if isinstance(event, Practical) and event.observation is not None:
         signature = replace(event.observation.signature, signed_at=fixed)
         return replace(

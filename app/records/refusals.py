@@ -148,3 +148,9 @@ class SamePerson(Refusal):
     """A person cannot be merged with themselves."""
 
     template = "Choose two different people."
+
+
+class RevisionBackdated(Refusal):
+    """A revision from an earlier day than the one before it: both would be in force at once."""
+
+    template = "Revision {revision} has been in force since {on}. Choose that day or a later one."

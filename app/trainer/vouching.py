@@ -14,6 +14,7 @@ from app.curriculum.model import Curriculum
 from app.records.decisions import decide_counter_entry, decide_countersign, decide_use
 from app.records.events import Watched
 from app.records.ledger import Receipt, append, event_by_id, history_of
+from app.records.manifesting import signed
 from app.records.policy import policy_from
 from app.records.refusals import NoSuchRecord
 from app.records.settling import settle
@@ -67,7 +68,7 @@ def verify_job(
         event = decide_use(history, rule, act, person=asked.person_id, job=job.id)
     except Refusal as refusal:
         return Refused("person", refusal)
-    return append(connection, event)
+    return append(connection, signed(event, doer.name))
 
 
 def _may_verify(
@@ -101,7 +102,9 @@ def counter(
         entry = decide_counter_entry(history, doer.act(record_id), target=target, reason=reason)
     except Refusal as refusal:
         return Refused("reason", refusal)
-    return password_refused(connection, doer, password) or append(connection, entry)
+    return password_refused(connection, doer, password) or append(
+        connection, signed(entry, doer.name)
+    )
 
 
 def vouch(
@@ -122,4 +125,6 @@ def vouch(
         entry = decide_countersign(history, rule, doer.act(record_id), target=target)
     except Refusal as refusal:
         return Refused("password", refusal)
-    return password_refused(connection, doer, password) or append(connection, entry)
+    return password_refused(connection, doer, password) or append(
+        connection, signed(entry, doer.name)
+    )

@@ -147,6 +147,9 @@ def test_revisions_go_up():
         decide_revise_content(history, act("M1"), module=LEAD, revision=2, change="editorial")
     event = decide_revise_content(history, act("M1"), module=LEAD, revision=3, change="editorial")
     assert event.revision == 3
+    later = [ContentRevised(id="c2", module=LEAD, revision=2, change="major", **on("2030-01-01"))]
+    with pytest.raises(refusals.RevisionBackdated, match="2030-01-01"):
+        decide_revise_content(later, act("M1"), module=LEAD, revision=3, change="major")
 
 
 def test_a_counter_entry_takes_over_whom_it_is_about():
