@@ -7,7 +7,7 @@ from app.drawing.svg import Point, number, path, tag, words_at
 from app.trade.showing import show
 
 WIDTH = 360.0
-TOP, SIDE, FOOT = 8.0, 46.0, 40.0  # of the sheet, around the face; dimensions stand in the last two
+TOP, SIDE, FOOT = 8.0, 46.0, 40.0  # around the face; dimensions stand in the last two
 PAD = 34.0  # from the edge of the face to the crack, room for numbers and hatch
 LEAST_FACE = 118.0
 HATCH = 10.0
@@ -35,7 +35,12 @@ class Face:
     @property
     def sheet_height(self) -> float:
         """Height of the whole picture."""
-        return TOP + self.height + FOOT
+        return TOP + self.height + (FOOT if self.is_wide else TOP)
+
+    @property
+    def is_wide(self) -> bool:
+        """Whether the crack's extent across is worth a dimension."""
+        return self.width_mm > FLAT * self.height_mm
 
 
 def face_of(lines: Sequence[Sequence[Point]], tallest: float) -> Face:
@@ -76,7 +81,7 @@ def dimensions(face: Face) -> list[str]:
         turned = f"rotate(-90 {number(line - 8)} {number(middle)})"
         words = both(face.height_mm)
         parts.append(words_at(line - 8, middle, words, 15, "middle", transform=turned))
-    if face.width_mm > FLAT * face.height_mm:
+    if face.is_wide:
         line = TOP + face.height + 12
         parts += _line((x, line), (far_x, line), (0.0, 6.0))
         parts.append(words_at((x + far_x) / 2, line + 20, both(face.width_mm), 15, "middle"))

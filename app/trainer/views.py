@@ -7,6 +7,8 @@ from werkzeug.wrappers import Response
 from app.database import reading, writing
 from app.ids import new_id
 from app.trainer import (  # noqa: F401  (each registers its pages on the blueprint)
+    card_views,
+    choice_views,
     log_views,
     repair_views,
     resin_views,

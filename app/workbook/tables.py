@@ -153,3 +153,12 @@ port_log = Table(
     Column("pressure_mpa", Float),
     Column("note", String(200), nullable=False, server_default=""),
 )
+
+card_plan = Table(
+    "card_plan",
+    db.metadata,
+    Column("job_id", ForeignKey("job.id"), primary_key=True),
+    Column("typed", Text, nullable=False),  # JSON: field name -> what was typed, as it was typed
+    Column("saved_by", ForeignKey("person.id"), nullable=False),
+    Column("saved_at", DateTime, nullable=False),
+)

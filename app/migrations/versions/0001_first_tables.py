@@ -271,6 +271,22 @@ def upgrade() -> None:
         ),
         sa.PrimaryKeyConstraint("observation_id", "row"),
     )
+    op.create_table(
+        "card_plan",
+        sa.Column("job_id", sa.String(length=36), nullable=False),
+        sa.Column("typed", sa.Text(), nullable=False),
+        sa.Column("saved_by", sa.String(length=36), nullable=False),
+        sa.Column("saved_at", sa.DateTime(), nullable=False),
+        sa.ForeignKeyConstraint(
+            ["job_id"],
+            ["job.id"],
+        ),
+        sa.ForeignKeyConstraint(
+            ["saved_by"],
+            ["person.id"],
+        ),
+        sa.PrimaryKeyConstraint("job_id"),
+    )
     if op.get_bind().dialect.name == "sqlite":
         for trigger in SQLITE_TRIGGERS:
             op.execute(trigger)
