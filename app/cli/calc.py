@@ -50,7 +50,7 @@ def _arguments(entry: Calculator, values: tuple[str, ...]) -> dict[str, Any]:
     given: dict[str, Any] = {}
     for pair in values:
         key, equals, text = pair.partition("=")
-        key = key.replace("-", "_")
+        key = _full_name(key.replace("-", "_"), known)
         if not equals or key not in known:
             raise click.UsageError(f"{entry.name} takes no {pair!r}. {_needs(entry)}")
         if key in given:
@@ -60,6 +60,12 @@ def _arguments(entry: Calculator, values: tuple[str, ...]) -> dict[str, Any]:
     if missing:
         raise click.UsageError(f"Missing: {', '.join(missing)}. {_needs(entry)}")
     return given
+
+
+def _full_name(key: str, known: dict[str, Input]) -> str:
+    """``length`` stands for ``length_mm``, since the value may bring its own unit."""
+    whole = [name for name, one in known.items() if one.unit and name == f"{key}_{one.unit}"]
+    return whole[0] if key not in known and len(whole) == 1 else key
 
 
 def _needs(entry: Calculator) -> str:
@@ -112,13 +118,15 @@ def _print_result(entry: Calculator, fields: dict[str, Any]) -> None:
 
 
 def _written(value: Any) -> str:
+    if value is None:
+        return "not given"  # never "none": it could read as "no respirator"
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, float):
         return digits(value, 6)
     if isinstance(value, tuple | list):
         return ", ".join(map(_written, value)) or "none"
-    return "none" if value is None else str(value)
+    return str(value)
 
 
 def _print_list(name: str | None) -> None:

@@ -105,3 +105,17 @@ def test_the_list_of_one_shows_its_inputs_and_bounds(shell):
     status, out, _ = shell("calc", "crack_volume", "--list")
     assert status == 0
     assert "width_mm (mm) from 0.01 to 25" in out
+
+
+def test_a_name_may_leave_its_unit_to_the_value(shell):
+    """12 ft x 8 in x 20 mil with 15 % waste is 14.68 US fl oz (geometry): 434.2 mL."""
+    words = ("length=12 ft", "depth=8 in", "width=20 mil", "waste=15 %")
+    status, out, _ = shell("calc", "resin-needed", *words)
+    assert status == 0
+    assert "total_ml: 434.19" in out
+
+
+def test_what_is_not_there_is_not_called_none(shell):
+    words = ("indoors=true", "hours=5", "controls_in_place=false")
+    _, out, _ = shell("calc", "respirator-for-grinding", *words)
+    assert "apf: not given" in out
