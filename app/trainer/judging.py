@@ -81,7 +81,7 @@ def judge(
         return Open(missing.names)
     except NoValue as refused:
         raise _not_possible(item, refused) from refused
-    return _verdict(item, _about(item), result, measured)
+    return _verdict(item, about_measure(item), result, measured)
 
 
 def _verdict(
@@ -112,16 +112,16 @@ def _limit(value: Any) -> Fraction | None:
     return None if value is None else Fraction(decimal_text(value))
 
 
-def _about(item: ChecklistItem) -> str:
+def about_measure(item: ChecklistItem) -> str:
     """The measure a rule's limits are about."""
-    places = _places(item)
+    places = measure_places(item)
     call = read_rule(item.rule or "", CALCULATORS).tree
     assert isinstance(call, ast.Call)
     assert isinstance(call.func, ast.Name)
     return places.get(_ABOUT.get(call.func.id, ""), item.measures[0].id)
 
 
-def _places(item: ChecklistItem) -> dict[str, str]:
+def measure_places(item: ChecklistItem) -> dict[str, str]:
     """Which measure stands behind which argument, the arguments of inner calls included."""
     own = {measure.id for measure in item.measures}
     tree = read_rule(item.rule or "", CALCULATORS).tree
@@ -135,6 +135,6 @@ def _places(item: ChecklistItem) -> dict[str, str]:
 
 def _not_possible(item: ChecklistItem, refused: NoValue) -> NotPossible:
     cause = refused.__cause__
-    if isinstance(cause, OutOfRange) and cause.name in _places(item):
-        return NotPossible(_places(item)[cause.name], cause.low, cause.high)
-    return NotPossible(_about(item), None, None)
+    if isinstance(cause, OutOfRange) and cause.name in measure_places(item):
+        return NotPossible(measure_places(item)[cause.name], cause.low, cause.high)
+    return NotPossible(about_measure(item), None, None)
