@@ -15,9 +15,11 @@ from app.database import db, prepare_engine
 from app.settings import ROOT, Settings, settings_from
 from app.web.audience import ask_to_sign_in
 from app.web.errors import register_errors
+from app.web.form_token import keep_form_token, reuse_form_token
 from app.web.headers import set_headers
 from app.web.now import system_clock
 from app.web.pages import register_pages
+from app.web.sending import answer_changed_only, compress
 from app.web.who import choice, load_person
 
 
@@ -41,11 +43,15 @@ def create_app(
     Babel(app, locale_selector=lambda: choice("language"), timezone_selector=lambda: settings.zone)
     app.before_request(load_person)
     app.before_request(ask_to_sign_in)
-    app.after_request(set_headers)
+    app.before_request(reuse_form_token)
+    # The last one registered runs first.
+    for step in (compress, answer_changed_only, keep_form_token, set_headers):
+        app.after_request(step)
     register_errors(app)
     register_pages(app)
     _register_audiences(app)
     _register_outbox(app, csrf)
+    _register_phone(app)
     if settings.proxy_hops:
         hops = settings.proxy_hops
         app.wsgi_app = ProxyFix(app.wsgi_app, x_for=hops, x_proto=hops, x_host=hops)  # type: ignore[method-assign]
@@ -87,9 +93,10 @@ def _register_audiences(app: Flask) -> None:
     from app.public.views import public
     from app.trainer.views import trainer
     from app.web.views import web
+    from app.worker.practice.views import practice
     from app.worker.views import worker
 
-    for blueprint in (web, worker, trainer, officer, public):
+    for blueprint in (web, worker, practice, trainer, officer, public):
         app.register_blueprint(blueprint)
 
 
@@ -104,3 +111,15 @@ def _register_outbox(app: Flask, csrf: CSRFProtect) -> None:
     csrf.exempt(receive)  # it asks where the request comes from instead
     for kinds in (OWN_KINDS, WORKER_KINDS):
         register_kinds(app, kinds)
+
+
+def _register_phone(app: Flask) -> None:
+    """What phones keep for days without signal; see app/web/kept_pages.py."""
+    from app.web.kept_pages import register_shelves, tell_whose
+    from app.web.phone_views import SHELF as OWN_SHELF
+    from app.web.phone_views import phone
+    from app.worker.shelf import SHELF as WORKER_SHELF
+
+    app.register_blueprint(phone)
+    register_shelves(app, (OWN_SHELF, WORKER_SHELF))
+    app.after_request(tell_whose)

@@ -17,13 +17,15 @@ OPEN_ENDPOINTS = frozenset(
         "web.sign_in",
         "web.health",
         "web.set_choice",
+        "phone.worker",  # the service worker, and the page it shows where nothing else is kept
+        "phone.offline",
         "outbox.receive",  # answers 401 itself: a script can do nothing with a sign-in page
         "public.sources",
     }
 )
 
 # Files for everybody: they know no person and may be kept by any cache.
-FILE_ENDPOINTS = frozenset({"static", "web.static", "web.stylesheet", "web.script"})
+FILE_ENDPOINTS = frozenset({"static", "web.static", "web.stylesheet", "web.script", "phone.worker"})
 
 ANYBODY_SIGNED_IN = ""
 

@@ -7,6 +7,8 @@ from flask_babel import gettext as _
 
 from app.web.scripts import scripts_digest
 from app.web.stylesheet import sheet_digest
+from app.web.telling import say
+from app.web.value_words import opened
 from app.web.who import choice
 
 # role, endpoint, and the words are made at request time so that they are in the page's language.
@@ -55,6 +57,8 @@ def script_url(name: str) -> str:
 
 def register_pages(app: Flask) -> None:
     """Hand the shared values to every template."""
+    app.jinja_env.filters["in_words"] = say
+    app.jinja_env.filters["opened"] = opened
 
     @app.context_processor
     def shared() -> dict[str, Any]:
@@ -66,4 +70,5 @@ def register_pages(app: Flask) -> None:
             "lang": choice("language"),
             "sheet_digest": sheet_digest(),
             "script_url": script_url,
+            "is_for_everybody": False,
         }

@@ -83,17 +83,22 @@ def module_page(
 
 @dataclass(frozen=True, slots=True)
 class StepPage:
-    """One card of a lesson and how many of the module's steps are done."""
+    """One card of a lesson, the ids of the module's steps done, and the revision it is of."""
 
     lesson: Lesson
     step: Step
-    is_done: bool
-    done: int
+    known: frozenset[str]
+    revision: int
 
     @property
     def total(self) -> int:
         """How many steps the lesson has."""
         return len(self.lesson.steps)
+
+    @property
+    def done(self) -> int:
+        """How many of them are done."""
+        return sum(one.id in self.known for one in self.lesson.steps)
 
 
 def step_page(
@@ -105,6 +110,4 @@ def step_page(
         return None
     revision = in_force(settle(history_of(connection)), module, on)
     known = steps_done(connection, person_id, module.id, revision)
-    step = lesson.steps[number - 1]
-    done = sum(one.id in known for one in lesson.steps)
-    return StepPage(lesson, step, step.id in known, done)
+    return StepPage(lesson, lesson.steps[number - 1], known, revision)

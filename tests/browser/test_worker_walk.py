@@ -16,8 +16,8 @@ def work_through(page: Page) -> int:
     while page.locator("article.step").count():
         for part in ("Do", "Check", "Stop if", "Why"):
             expect(page.get_by_role("heading", name=part, exact=True)).to_be_visible()
-        page.get_by_role("button", name="Done.").click()
-        page.wait_for_load_state()
+        with page.expect_navigation():
+            page.get_by_role("button", name="Done.").click()
         cards += 1
         assert cards < 20
     return cards

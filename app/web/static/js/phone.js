@@ -3,5 +3,8 @@
 import { startSending } from "./outbox/outbox.js";
 import "./unsent.js";
 import "./signing-out.js";
+import "./said.js";
+import "./new-version.js";
+import "./keeping.js";
 
 startSending();

@@ -1,0 +1,63 @@
+// The service worker, and the change to a new version of it. A page opened afresh changes over in
+// silence, because it came from the server anyway. A page that stays open gets a quiet notice with
+// a button. While anybody is typing, on this page or another, nothing changes; and no page is ever
+// reloaded but the one whose button was pressed.
+
+import { isAnybodyTyping } from "./typing.js";
+import { say } from "./words.js";
+
+const OPENED_AFRESH_MS = 4000;
+const workers = window.isSecureContext ? navigator.serviceWorker : undefined;
+
+function takeOver(waitingWorker) {
+  waitingWorker.postMessage("take-over");
+}
+
+async function changeOrSay(registration) {
+  if (!registration.waiting || !workers.controller) return;
+  const isFresh = performance.now() < OPENED_AFRESH_MS;
+  if (isFresh && !(await isAnybodyTyping())) return takeOver(registration.waiting);
+  return showNotice(registration);
+}
+
+function showNotice(registration) {
+  if (document.querySelector("#new-version")) return;
+  const notice = Object.assign(document.createElement("div"), { id: "new-version" });
+  notice.setAttribute("role", "status");
+  const words = Object.assign(document.createElement("p"), {
+    textContent: say("A new version is ready."),
+  });
+  const button = Object.assign(document.createElement("button"), {
+    type: "button",
+    className: "button plain",
+    textContent: say("Use it"),
+  });
+  button.addEventListener("click", () => useIt(registration, words));
+  notice.append(words, button);
+  document.querySelector("main").after(notice);
+}
+
+async function useIt(registration, words) {
+  if (await isAnybodyTyping()) {
+    words.textContent = say("It waits: something is typed and not sent, here or in another tab.");
+    return;
+  }
+  workers.addEventListener("controllerchange", () => location.reload(), { once: true });
+  takeOver(registration.waiting);
+}
+
+async function start() {
+  const registration = await workers.register("/sw.js", { updateViaCache: "none" });
+  registration.addEventListener("updatefound", () => {
+    const found = registration.installing;
+    found?.addEventListener("statechange", () => {
+      if (found.state === "installed") changeOrSay(registration);
+    });
+  });
+  await changeOrSay(registration);
+  document.addEventListener("visibilitychange", () => {
+    if (document.visibilityState === "visible") registration.update().catch(() => {});
+  });
+}
+
+if (workers) start().catch(() => {});
