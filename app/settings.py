@@ -11,6 +11,12 @@ ROOT = Path(__file__).resolve().parent.parent
 PREFIX = "LOWPORT_"
 KNOWN = ("INSTANCE", "DATABASE_URL", "SECRET_KEY", "CONTENT", "ZONE", "HTTPS", "PROXY_HOPS")
 
+DRIVERS = {
+    "sqlite": "sqlite",
+    "postgresql": "postgresql+psycopg",
+    "postgresql+psycopg": "postgresql+psycopg",
+}
+
 
 class SettingsError(Exception):
     """A setting in the environment is wrong; the sentence names it and its value."""
@@ -55,13 +61,27 @@ def settings_from(environ: Mapping[str, str] = os.environ) -> Settings:
         raise SettingsError(f"{PREFIX}CONTENT: there is no folder {content}.")
     return Settings(
         instance=instance,
-        database_url=given.get("DATABASE_URL", f"sqlite:///{instance / 'lowport.db'}"),
+        database_url=database_url(
+            given.get("DATABASE_URL", f"sqlite:///{instance / 'lowport.db'}")
+        ),
         secret_key=given.get("SECRET_KEY") or _kept_secret(instance / "secret-key"),
         content=content,
         zone=_zone(given.get("ZONE", "America/Chicago")),
         is_https=_flag("HTTPS", given.get("HTTPS", "no")),
         proxy_hops=_whole("PROXY_HOPS", given.get("PROXY_HOPS", "0")),
     )
+
+
+def database_url(value: str) -> str:
+    """The URL with the driver in it; SettingsError unless it is SQLite or PostgreSQL."""
+    scheme, colon, rest = value.partition("://")
+    if not colon or scheme not in DRIVERS:
+        # The value may hold a password, so only its beginning is told.
+        raise SettingsError(
+            f"{PREFIX}DATABASE_URL begins with {scheme:.20!r}; it must begin with "
+            "sqlite:/// or postgresql://."
+        )
+    return f"{DRIVERS[scheme]}://{rest}"
 
 
 def _kept_secret(path: Path) -> str:

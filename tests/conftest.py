@@ -17,6 +17,7 @@ from app.factory import create_app
 from app.ids import PersonId
 from app.migrations.upgrading import upgrade_database
 from app.settings import ROOT, Settings, settings_from
+from tests.postgres_server import Postgres, running_postgres
 
 PASSWORD = "wet-phone-in-basement"
 
@@ -35,16 +36,24 @@ class Clock:
 
 
 @pytest.fixture(scope="session")
+def postgres() -> Iterator[Postgres]:
+    """A PostgreSQL server, started when a test first asks for it."""
+    with running_postgres() as server:
+        yield server
+
+
+@pytest.fixture(scope="session")
 def curriculum() -> Curriculum:
     """The real content, loaded once."""
     return load_curriculum(ROOT / "content")
 
 
-def settings_at(folder: Path) -> Settings:
-    """Settings for an instance in this folder, in New York."""
+def settings_at(folder: Path, database_url: str | None = None) -> Settings:
+    """Settings for an instance in this folder, in New York; its own SQLite file if not told."""
     return settings_from(
         {
             "LOWPORT_INSTANCE": str(folder),
+            "LOWPORT_DATABASE_URL": database_url or f"sqlite:///{folder / 'lowport.db'}",
             "LOWPORT_SECRET_KEY": "a-secret-for-tests-only",
             "LOWPORT_ZONE": "America/New_York",
         }
@@ -62,6 +71,41 @@ def empty_database(tmp_path_factory: pytest.TempPathFactory, curriculum: Curricu
     return folder / "lowport.db"
 
 
+@pytest.fixture(scope="session")
+def empty_postgres(
+    tmp_path_factory: pytest.TempPathFactory, curriculum: Curriculum, postgres: Postgres
+) -> str:
+    """The same on PostgreSQL, as a template for each test; the URL."""
+    url = postgres.create()
+    app = create_app(settings_at(tmp_path_factory.mktemp("instance"), url), curriculum=curriculum)
+    with app.app_context():
+        upgrade_database()
+        db.engine.dispose()
+    return url
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption(
+        "--database",
+        choices=("sqlite", "postgresql"),
+        default="sqlite",
+        help="the database that the app under test runs on",
+    )
+
+
+@pytest.fixture
+def database_url(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[str]:
+    """A migrated database without people, of one's own."""
+    if request.config.getoption("database") == "sqlite":
+        shutil.copy(request.getfixturevalue("empty_database"), tmp_path / "lowport.db")
+        yield f"sqlite:///{tmp_path / 'lowport.db'}"
+        return
+    postgres: Postgres = request.getfixturevalue("postgres")
+    url = postgres.create(request.getfixturevalue("empty_postgres"))
+    yield url
+    postgres.drop(url)
+
+
 @pytest.fixture
 def clock() -> Clock:
     """A moment in the morning of 2 March 2026, New York."""
@@ -69,16 +113,13 @@ def clock() -> Clock:
 
 
 @pytest.fixture
-def settings(tmp_path: Path) -> Settings:
-    return settings_at(tmp_path)
+def settings(tmp_path: Path, database_url: str) -> Settings:
+    return settings_at(tmp_path, database_url)
 
 
 @pytest.fixture
-def app(
-    settings: Settings, clock: Clock, curriculum: Curriculum, empty_database: Path
-) -> Iterator[Flask]:
+def app(settings: Settings, clock: Clock, curriculum: Curriculum) -> Iterator[Flask]:
     """The app on an empty, migrated database; no context is open, so each request has its own."""
-    shutil.copy(empty_database, settings.instance / "lowport.db")
     app = create_app(settings, clock, curriculum)
     app.config["WTF_CSRF_ENABLED"] = False
     yield app

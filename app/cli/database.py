@@ -1,4 +1,4 @@
-"""Bring the database up to date."""
+"""Bring the database up to date, and let a PostgreSQL role work with it."""
 
 import click
 
@@ -17,3 +17,29 @@ def upgrade() -> None:
     with opened_app():
         upgrade_database()
     click.echo("The database is up to date.")
+
+
+@database.command()
+@click.argument("role")
+def admit(role: str) -> None:
+    """Let a PostgreSQL ROLE read and append records and keep all else; run it as the owner.
+
+    Servers that sign in as such a role can't change a record even if they are broken into. Again
+    after each upgrade, since new tables are closed at first.
+    """
+    from sqlalchemy import inspect, text
+
+    from app.cli.opening import opened_app
+    from app.database import db, writing
+    from app.records.triggers import granting_to
+
+    with opened_app():
+        if db.engine.dialect.name != "postgresql":
+            raise click.ClickException("SQLite has no roles; who may open the file may write it.")
+        with writing() as connection:
+            quote = connection.dialect.identifier_preparer.quote
+            schema = inspect(connection).default_schema_name or "public"
+            others = [quote(name) for name in db.metadata.tables if name != "record"]
+            for statement in granting_to(quote(role), others, quote(schema)):
+                connection.execute(text(statement))
+    click.echo(f"{role} can read and append records, and work with all other tables.")

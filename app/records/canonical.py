@@ -23,8 +23,9 @@ def canonical(data: Data) -> bytes:
     """The canonical bytes of plain data, text normalised to NFC.
 
     data: text, whole numbers, true, false, none, lists, and mappings with ASCII keys. Returns
-    UTF-8 bytes. Raises NotCanonical for a float, a number beyond 2**53 - 1, a lone surrogate or
-    anything else. Source: RFC 8785; Unicode Annex 15. Example: ``canonical({"b": 1, "a": "é"})``.
+    UTF-8 bytes. Raises NotCanonical for a float, a number beyond 2**53 - 1, a lone surrogate, a
+    zero character or anything else. Source: RFC 8785; Unicode Annex 15.
+    Example: ``canonical({"b": 1, "a": "é"})``.
     """
     return rfc8785.dumps(_checked(data, "record"))
 
@@ -50,6 +51,8 @@ def _text(value: str, place: str) -> str:
         value.encode()
     except UnicodeEncodeError:
         raise NotCanonical(place=place, reason="broken text", value=ascii(value)) from None
+    if "\0" in value:  # JSON could hold it, a PostgreSQL text column can't
+        raise NotCanonical(place=place, reason="a zero character", value=ascii(value))
     return normalize("NFC", value)
 
 

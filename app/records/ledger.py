@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import Connection, Row, Select, insert, or_, select
+from sqlalchemy import Connection, Row, Select, bindparam, insert, or_, select
 
 from app.records.canonical import canonical
 from app.records.chain import GENESIS, link
@@ -15,6 +15,7 @@ from app.records.days import end_of_knowledge
 from app.records.encoding import data_of, event_of, stamp
 from app.records.events import CounterEntry, Countersign, Event, IdentityMerged, without_arrival
 from app.records.tables import record
+from app.records.tree import folded, lefts_of
 from app.trade.errors import Refusal
 
 
@@ -28,6 +29,12 @@ class UnknownRecord(Refusal):
     """A record points to one that is not there."""
 
     template = "There is no record {id} about the same person."
+
+
+_LAST = select(record.c.seq, record.c.hash, record.c.node).order_by(record.c.seq.desc()).limit(1)
+_NODES = select(record.c.seq, record.c.node).where(
+    record.c.seq.in_(bindparam("wanted", expanding=True))
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,20 +56,31 @@ def append(connection: Connection, event: Event) -> Receipt:
     earlier = connection.execute(_rows().where(record.c.id == event.id)).first()
     if earlier is not None:
         return _receipt_again(earlier, event)
-    last = connection.execute(
-        select(record.c.seq, record.c.hash).order_by(record.c.seq.desc()).limit(1)
-    ).first()
+    last = connection.execute(_LAST).first()
     seq, previous = (last.seq + 1, last.hash) if last else (1, GENESIS)
     body = canonical(data_of(event))
+    leaf = link(previous, body)
     row = {
         **columns_of(event),
         "seq": seq,
         "is_shared": int(_is_shared(connection, event)),
         "body": body,
-        "hash": link(previous, body),
+        "hash": leaf,
+        "node": folded(leaf, _nodes_left_of(connection, seq, last)),
     }
     connection.execute(insert(record), row)
-    return Receipt(seq, event.id, row["hash"].hex(), event.recorded_at, is_repeat=False)
+    return Receipt(seq, event.id, leaf.hex(), event.recorded_at, is_repeat=False)
+
+
+def _nodes_left_of(connection: Connection, seq: int, last: Any) -> list[bytes]:
+    """The nodes that make that of record seq: none for odd ones, the last record's first."""
+    lefts = lefts_of(seq)
+    if last is None or not lefts:
+        return []
+    kept = {last.seq: last.node}
+    if further := lefts[1:]:
+        kept |= {row.seq: row.node for row in connection.execute(_NODES, {"wanted": further})}
+    return [kept[left] for left in lefts]
 
 
 def _receipt_again(earlier: Row[Any], event: Event) -> Receipt:

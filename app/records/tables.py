@@ -1,13 +1,16 @@
 """The one table of records. Only appended to; see triggers.py.
 
-body holds the record's canonical bytes as first written, hash the chain over them. The other
-columns repeat what a standing is worked out from, so that a board reads no bodies. Days and times
-are text that sorts; the table is STRICT on SQLite.
+body holds the record's canonical bytes as first written, hash the chain over them (chain.py), node
+the full subtree of the Merkle tree that ends with the record (tree.py). The other columns repeat
+what a standing is worked out from, so that a board reads no bodies. Days and times are text that
+sorts by its bytes, also where PostgreSQL sorts by a language; the table is STRICT on SQLite.
 """
 
 from sqlalchemy import CheckConstraint, Column, Index, Integer, LargeBinary, Table, Text
 
 from app.database import db
+
+_IN_ORDER = Text().with_variant(Text(collation="C"), "postgresql")
 
 
 def _text(name: str) -> Column[str]:
@@ -20,9 +23,9 @@ record = Table(
     Column("seq", Integer, primary_key=True, autoincrement=False),
     Column("id", Text, nullable=False, unique=True),
     Column("kind", Text, nullable=False),
-    Column("occurred_on", Text, nullable=False),
+    Column("occurred_on", _IN_ORDER, nullable=False),
     Column("zone", Text, nullable=False),
-    Column("recorded_at", Text, nullable=False),
+    Column("recorded_at", _IN_ORDER, nullable=False),
     _text("recorded_by"),
     _text("person"),
     _text("qualification"),
@@ -34,9 +37,11 @@ record = Table(
     _text("critical"),  # JSON: the critical steps' outcomes
     _text("target"),  # the record countered or countersigned; the id merged away
     _text("change"),
+    _text("flag"),  # why it counts only with a countersign
     Column("is_shared", Integer, nullable=False),  # bears on everybody's standing
     Column("body", LargeBinary, nullable=False),
     Column("hash", LargeBinary, nullable=False),
+    Column("node", LargeBinary, nullable=False),
     CheckConstraint("seq > 0", name="record_seq_from_one"),
     CheckConstraint("is_shared IN (0, 1)", name="record_is_shared_flag"),
     CheckConstraint("is_passed IN (0, 1)", name="record_is_passed_flag"),

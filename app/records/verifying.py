@@ -1,26 +1,26 @@
-"""Checking the records: the chain holds, and the columns still say what the bodies say."""
+"""Checking the records: all of them, in spans that several processes can share.
 
-import json
-from collections.abc import Iterator
+A span needs nothing of the ones before it but the last kept hash, which they check in turn.
+"""
+
+import sys
+from collections.abc import Callable, Iterator
+from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
-from typing import Any
+from multiprocessing import get_context
 
-from sqlalchemy import Connection, RowMapping, select
+from sqlalchemy import Connection
 
-from app.records.chain import GENESIS, link
-from app.records.columns import LIGHT, SHARED_KINDS, columns_of
-from app.records.encoding import event_of
-from app.records.reading import Malformed
-from app.records.tables import record
+from app.database import engine_at, reading_from
+from app.records.chain import GENESIS
+from app.records.deep_check import first_wrong_deep
+from app.records.hash_check import Wrong, first_wrong_hash
+from app.records.kept_hashes import KeptHashes
 
+# Below this a second process costs more than it saves.
+FEWEST_TO_SHARE = 50_000
 
-@dataclass(frozen=True, slots=True)
-class Wrong:
-    """The first record that is not as it was written, and what is wrong with it."""
-
-    seq: int
-    id: str
-    sentence: str
+Check = Callable[[Connection, int, int], Wrong | None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,54 +32,41 @@ class Verified:
     wrong: Wrong | None
 
 
-def verify(connection: Connection) -> Verified:
-    """Go through all records in order and stop at the first wrong one.
+def verify(connection: Connection, is_deep: bool = False, processes: int = 1) -> Verified:
+    """Go through all records and name the first wrong one.
 
-    A chain alone can't show that records were cut off at the end, or that all were rebuilt: keep
-    the count and the last hash elsewhere and compare.
+    is_deep also decodes each record and compares the columns and the tree's nodes with it.
+    processes: more than one only from a program with a single thread. A chain alone can't show
+    that records were cut off at the end, or that all were rebuilt: see comparing.py.
     """
-    count, previous = 0, GENESIS
-    shared: set[str] = set()
-    for row in _rows(connection):
-        sentence = _what_is_wrong(row, count + 1, previous) or _what_columns_hide(row, shared)
-        if sentence is not None:
-            return Verified(count, previous.hex(), Wrong(row["seq"], row["id"], sentence))
-        count, previous = count + 1, row["hash"]
-    return Verified(count, previous.hex(), None)
+    hashes = KeptHashes(connection)
+    size = hashes.size()
+    check = first_wrong_deep if is_deep else first_wrong_hash
+    if processes == 1 or size < FEWEST_TO_SHARE:
+        wrong = check(connection, 1, size)
+    else:
+        wrong = _shared_out(connection, check, size, processes)
+    count = wrong.seq - 1 if wrong else size
+    last = hashes.leaf(count) if count else GENESIS
+    return Verified(count, last.hex(), wrong)
 
 
-def _rows(connection: Connection) -> Iterator[RowMapping]:
-    columns = [record.c[name] for name in (*LIGHT, "is_shared", "seq", "body", "hash")]
-    wanted = select(*columns).order_by(record.c.seq).execution_options(yield_per=1000)
-    yield from connection.execute(wanted).mappings()
+def _shared_out(connection: Connection, check: Check, size: int, processes: int) -> Wrong | None:
+    url = connection.engine.url.render_as_string(hide_password=False)
+    # A fork starts at once and shares what is loaded; elsewhere it is not safe.
+    context = get_context("fork" if sys.platform == "linux" else "spawn")
+    spans = list(_spans(size, processes))
+    with ProcessPoolExecutor(processes, mp_context=context) as pool:
+        found = [pool.submit(_check_alone, url, check, *span) for span in spans]
+        return next((wrong for job in found if (wrong := job.result())), None)
 
 
-def _what_is_wrong(row: RowMapping, seq: int, previous: bytes) -> str | None:
-    if row["seq"] != seq:
-        return f"record {seq} is missing."
-    if row["hash"] != link(previous, row["body"]):
-        return "its bytes, or its place, are not those it was written with."
-    return None
+def _spans(size: int, parts: int) -> Iterator[tuple[int, int]]:
+    """First and last of each part, in order."""
+    for part in range(parts):
+        yield size * part // parts + 1, size * (part + 1) // parts
 
 
-def _what_columns_hide(row: RowMapping, shared: set[str]) -> str | None:
-    """Compare the columns with the body; shared collects the ids of the shared records so far."""
-    try:
-        event = event_of(json.loads(row["body"]), f"record {row['seq']}")
-    except Malformed as problem:
-        return problem.sentence
-    except ValueError:
-        return "its bytes can't be read."
-    if event.kind in SHARED_KINDS or getattr(event, "target", None) in shared:
-        shared.add(event.id)
-    expected = {**_EMPTY, **columns_of(event), "is_shared": int(event.id in shared)}
-    for name in (*LIGHT, "is_shared"):
-        if row[name] != expected[name]:
-            return f"its column {name} says {row[name]!r}, its signed bytes {expected[name]!r}."
-    return None
-
-
-# What a column holds for a kind that does not fill it.
-_EMPTY: dict[str, Any] = {
-    name: None if record.c[name].server_default is None else "" for name in LIGHT
-}
+def _check_alone(url: str, check: Check, first: int, last: int) -> Wrong | None:
+    with reading_from(engine_at(url)) as connection:
+        return check(connection, first, last)

@@ -43,7 +43,8 @@ def test_text_is_written_in_nfc():
 
 
 @pytest.mark.parametrize(
-    "value", [0.1, 1.0, float("nan"), 2**53, -(2**53), "\ud800", {1}, {"é": 1}, {1: 2}, b"x"]
+    "value",
+    [0.1, 1.0, float("nan"), 2**53, -(2**53), "\ud800", "a\0b", {1}, {"é": 1}, {1: 2}, b"x"],
 )
 def test_what_two_sides_would_write_differently_is_refused(value):
     with pytest.raises(NotCanonical, match="record"):
@@ -55,9 +56,10 @@ def test_the_refusal_names_the_place():
         canonical({"measured": [{"value": "0.5"}, {"value": 0.5}]})
 
 
-def test_the_chain_is_sha_256_over_the_hash_before_and_the_bytes():
+def test_the_chain_is_the_leaf_hash_over_the_hash_before_and_the_bytes():
+    # RFC 6962, 2.1: a leaf is SHA-256 over 0x00 and the data.
     first = link(GENESIS, b"abc")
-    assert first == sha256(bytes(32) + b"abc").digest()
+    assert first == sha256(b"\x00" + bytes(32) + b"abc").digest()
     assert link(first, b"abc") != first
     with pytest.raises(ValueError, match="3"):
         link(b"abc", b"")

@@ -1,28 +1,35 @@
-"""The command `records verify`, on the app's own migrated database."""
+"""The commands about records, on the app's own migrated database."""
 
-import sqlite3
+import json
+from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
 from flask import Flask
-from records_cast import base
+from records_cast import base, quiz
+from sqlalchemy import text, update
 
 from app.cli.records import records as command
-from app.database import writing
+from app.database import db, writing
+from app.records.canonical import canonical
+from app.records.checkpoint import newest_line
+from app.records.encoding import data_of
+from app.records.keeping import CheckpointRefused
 from app.records.ledger import append
+from app.records.tables import record
 from app.records.triggers import SQLITE_TRIGGER_NAMES
 from app.settings import Settings
 
+Run = Callable[..., Result]
+
 
 @pytest.fixture
-def verify(app: Flask, settings: Settings, monkeypatch: pytest.MonkeyPatch):
+def run(app: Flask, settings: Settings, monkeypatch: pytest.MonkeyPatch) -> Run:
     monkeypatch.setenv("LOWPORT_INSTANCE", str(settings.instance))
+    monkeypatch.setenv("LOWPORT_DATABASE_URL", settings.database_url)
     monkeypatch.setenv("LOWPORT_SECRET_KEY", "a-secret-for-tests-only")
-
-    def run() -> Result:
-        return CliRunner().invoke(command, ["verify"])
-
-    return run
+    return lambda *words: CliRunner().invoke(command, [str(word) for word in words])
 
 
 @pytest.fixture
@@ -32,30 +39,123 @@ def kept(app: Flask) -> None:
             append(connection, event)
 
 
-def test_no_records_yet(verify):
-    assert verify().output == "There are no records yet.\n"
+def take_triggers_off() -> None:
+    with writing() as connection:
+        if connection.dialect.name == "postgresql":
+            connection.execute(text("ALTER TABLE record DISABLE TRIGGER USER"))
+            return
+        for name in SQLITE_TRIGGER_NAMES:  # fails unless the migration made it
+            connection.execute(text(f"DROP TRIGGER {name}"))
 
 
-def test_whole_records_are_counted(verify, kept):
-    result = verify()
+@pytest.fixture
+def tamper(app: Flask, kept: None) -> Callable[[dict], None]:
+    def tamper(values: dict) -> None:
+        with app.app_context():
+            take_triggers_off()
+            with writing() as connection:
+                connection.execute(update(record).where(record.c.id == "p2").values(values))
+
+    return tamper
+
+
+def rewrite(app: Flask) -> None:
+    """The same number of records, one of them another, with hashes that fit."""
+    with app.app_context():
+        take_triggers_off()
+        with writing() as connection:
+            connection.execute(record.delete())
+            for event in [*base()[:3], quiz("forged", "2024-01-12"), *base()[4:]]:
+                append(connection, event)
+
+
+def test_no_records_yet(run: Run):
+    assert run("verify").output == "There are no records yet.\n"
+    assert "no records yet" in run("checkpoint").output
+
+
+def test_whole_records_are_counted(run: Run, kept):
+    result = run("verify")
     assert result.exit_code == 0
-    assert result.output.startswith("7 records hold. The last hash is ")
+    assert result.output.startswith("7 records hold. Their checkpoint now:\nlowport/")
+    assert "--deep" in result.output
+    assert "--deep" not in run("verify", "--deep").output
 
 
-def test_a_changed_record_is_named(verify, kept, settings: Settings):
-    raw = sqlite3.connect(settings.instance / "lowport.db")
-    for name in SQLITE_TRIGGER_NAMES:
-        raw.execute(f"DROP TRIGGER {name}")  # fails unless the migration made it
-    raw.execute("UPDATE record SET person = 'V' WHERE id = 'p2'")
-    raw.commit()
-    raw.close()
-    result = verify()
+def test_changed_bytes_are_named(run: Run, tamper):
+    tamper({"body": b"{}"})
+    result = run("verify")
+    assert result.exit_code == 1
+    assert "Record 6 (p2) is wrong: its bytes" in result.output
+
+
+def test_a_changed_column_is_named_by_the_deep_check(run: Run, tamper):
+    tamper({"person": "V"})
+    assert run("verify").exit_code == 0
+    result = run("verify", "--deep")
     assert result.exit_code == 1
     assert "Record 6 (p2) is wrong: its column person says 'V'" in result.output
 
 
-def test_the_migrated_table_is_strict(app: Flask, settings: Settings):
-    raw = sqlite3.connect(settings.instance / "lowport.db")
-    (sql,) = raw.execute("SELECT sql FROM sqlite_master WHERE name = 'record'").fetchone()
-    raw.close()
+def test_a_checkpoint_is_signed_printed_and_kept(run: Run, kept, settings: Settings, tmp_path):
+    result = run("checkpoint", "--to", tmp_path / "mine.txt")
+    assert result.exit_code == 0
+    note = (tmp_path / "mine.txt").read_text()
+    assert result.output == note
+    assert (settings.instance / "checkpoints" / "000000000007.txt").read_text() == note
+    assert "The first 7 are those" in run("verify", "--against", tmp_path / "mine.txt").output
+
+
+def test_a_rewritten_history_is_found_by_what_was_kept(app: Flask, run: Run, kept):
+    assert run("checkpoint").exit_code == 0
+    rewrite(app)
+    for result in (run("verify"), run("checkpoint")):
+        assert result.exit_code == 1
+        assert "The history was rewritten: between record 1 and record 7" in result.output
+
+
+def test_it_is_found_by_the_line_on_a_printed_sheet(app: Flask, run: Run, kept):
+    with app.app_context(), db.engine.connect() as connection:
+        line = newest_line(connection)
+    assert run("verify", "--against", line).exit_code == 0
+    rewrite(app)
+    result = run("verify", "--against", line)
+    assert result.exit_code == 1
+    assert "rewritten" in result.output
+
+
+def test_it_is_found_by_a_copy_elsewhere_with_the_public_key(
+    app: Flask, run: Run, kept, settings: Settings, tmp_path: Path
+):
+    run("checkpoint", "--to", tmp_path / "mine.txt")
+    run("key", "--to", tmp_path / "public.pem")
+    # The owner rewrites the records, and starts with another key and nothing kept.
+    rewrite(app)
+    (settings.instance / "signing-key.pem").unlink()
+    (settings.instance / "checkpoints" / "000000000007.txt").unlink()
+    assert run("verify").exit_code == 0
+    assert run("checkpoint").exit_code == 0
+    unknown = run("verify", "--against", tmp_path / "mine.txt")
+    assert isinstance(unknown.exception, CheckpointRefused)
+    assert "mine.txt: Nobody whose key is known" in unknown.exception.sentence
+    known = ("--key", tmp_path / "public.pem")
+    result = run("verify", "--against", tmp_path / "mine.txt", *known)
+    assert "rewritten" in result.output
+
+
+def test_a_record_is_proven_without_the_database(run: Run, kept, tmp_path: Path):
+    assert run("prove", "p2", "--to", tmp_path / "p2.tlog-proof").exit_code == 0
+    result = run("read-proof", tmp_path / "p2.tlog-proof")
+    assert result.exit_code == 0
+    told, _, place = result.output.rpartition("It is record ")
+    assert json.loads(told) == json.loads(canonical(data_of(base()[5])))
+    assert place == "6 of the 7 on the checkpoint.\n"
+    assert run("prove", "nothing").exit_code == 1
+
+
+def test_the_migrated_table_is_strict(app: Flask):
+    with app.app_context(), db.engine.connect() as connection:
+        if connection.dialect.name != "sqlite":
+            pytest.skip("Only SQLite has STRICT tables.")
+        sql = connection.scalar(text("SELECT sql FROM sqlite_master WHERE name = 'record'"))
     assert sql.rstrip().endswith("STRICT")

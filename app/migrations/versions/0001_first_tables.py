@@ -3,7 +3,7 @@
 import sqlalchemy as sa
 from alembic import op
 
-from app.records.triggers import SQLITE_TRIGGERS
+from app.records.triggers import TRIGGERS
 
 revision = "0001"
 down_revision = None
@@ -30,9 +30,17 @@ def upgrade() -> None:
         sa.Column("seq", sa.Integer(), autoincrement=False, nullable=False),
         sa.Column("id", sa.Text(), nullable=False),
         sa.Column("kind", sa.Text(), nullable=False),
-        sa.Column("occurred_on", sa.Text(), nullable=False),
+        sa.Column(
+            "occurred_on",
+            sa.Text().with_variant(sa.Text(collation="C"), "postgresql"),
+            nullable=False,
+        ),
         sa.Column("zone", sa.Text(), nullable=False),
-        sa.Column("recorded_at", sa.Text(), nullable=False),
+        sa.Column(
+            "recorded_at",
+            sa.Text().with_variant(sa.Text(collation="C"), "postgresql"),
+            nullable=False,
+        ),
         sa.Column("recorded_by", sa.Text(), server_default="", nullable=False),
         sa.Column("person", sa.Text(), server_default="", nullable=False),
         sa.Column("qualification", sa.Text(), server_default="", nullable=False),
@@ -44,9 +52,11 @@ def upgrade() -> None:
         sa.Column("critical", sa.Text(), server_default="", nullable=False),
         sa.Column("target", sa.Text(), server_default="", nullable=False),
         sa.Column("change", sa.Text(), server_default="", nullable=False),
+        sa.Column("flag", sa.Text(), server_default="", nullable=False),
         sa.Column("is_shared", sa.Integer(), nullable=False),
         sa.Column("body", sa.LargeBinary(), nullable=False),
         sa.Column("hash", sa.LargeBinary(), nullable=False),
+        sa.Column("node", sa.LargeBinary(), nullable=False),
         sa.CheckConstraint("is_passed IN (0, 1)", name="record_is_passed_flag"),
         sa.CheckConstraint("is_shared IN (0, 1)", name="record_is_shared_flag"),
         sa.CheckConstraint("seq > 0", name="record_seq_from_one"),
@@ -82,6 +92,27 @@ def upgrade() -> None:
     )
     op.create_index("browser_session_of_person", "browser_session", ["person_id"], unique=False)
     op.create_table(
+        "device",
+        sa.Column("id", sa.String(length=36), nullable=False),
+        sa.Column("person_id", sa.String(length=36), nullable=False),
+        sa.Column("label", sa.String(length=80), nullable=False),
+        sa.Column("last_sequence", sa.Integer(), nullable=False),
+        sa.Column("created_at", sa.DateTime(), nullable=False),
+        sa.Column("seen_at", sa.DateTime(), nullable=False),
+        sa.Column("revoked_at", sa.DateTime(), nullable=True),
+        sa.Column("revoked_by", sa.String(length=36), nullable=True),
+        sa.ForeignKeyConstraint(
+            ["person_id"],
+            ["person.id"],
+        ),
+        sa.ForeignKeyConstraint(
+            ["revoked_by"],
+            ["person.id"],
+        ),
+        sa.PrimaryKeyConstraint("id"),
+    )
+    op.create_index("device_of_person", "device", ["person_id"], unique=False)
+    op.create_table(
         "person_role",
         sa.Column("person_id", sa.String(length=36), nullable=False),
         sa.Column("role", sa.String(length=20), nullable=False),
@@ -90,6 +121,28 @@ def upgrade() -> None:
             ["person.id"],
         ),
         sa.PrimaryKeyConstraint("person_id", "role"),
+    )
+    op.create_table(
+        "practice_answer",
+        sa.Column("id", sa.String(length=36), nullable=False),
+        sa.Column("person_id", sa.String(length=36), nullable=False),
+        sa.Column("module_id", sa.String(length=40), nullable=False),
+        sa.Column("item_id", sa.String(length=60), nullable=False),
+        sa.Column("item_version", sa.Integer(), nullable=False),
+        sa.Column("set_day", sa.String(length=10), nullable=False),
+        sa.Column("set_round", sa.Integer(), nullable=False),
+        sa.Column("typed", sa.String(length=80), nullable=False),
+        sa.Column("is_right", sa.Boolean(), nullable=True),
+        sa.Column("slip", sa.String(length=60), server_default="", nullable=False),
+        sa.Column("answered_at", sa.DateTime(), nullable=False),
+        sa.ForeignKeyConstraint(
+            ["person_id"],
+            ["person.id"],
+        ),
+        sa.PrimaryKeyConstraint("id"),
+    )
+    op.create_index(
+        "practice_answer_of_person", "practice_answer", ["person_id", "module_id"], unique=False
     )
     op.create_table(
         "quiz_attempt",
@@ -154,6 +207,24 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("person_id", "module_id", "revision", "step_id"),
     )
     op.create_table(
+        "device_key",
+        sa.Column("id", sa.String(length=43), nullable=False),
+        sa.Column("device_id", sa.String(length=36), nullable=False),
+        sa.Column("person_id", sa.String(length=36), nullable=False),
+        sa.Column("public_key", sa.Text(), nullable=False),
+        sa.Column("enrolled_at", sa.DateTime(), nullable=False),
+        sa.ForeignKeyConstraint(
+            ["device_id"],
+            ["device.id"],
+        ),
+        sa.ForeignKeyConstraint(
+            ["person_id"],
+            ["person.id"],
+        ),
+        sa.PrimaryKeyConstraint("id"),
+    )
+    op.create_index("device_key_of_person", "device_key", ["person_id"], unique=False)
+    op.create_table(
         "job",
         sa.Column("id", sa.String(length=36), nullable=False),
         sa.Column("site", sa.String(length=120), nullable=False),
@@ -184,6 +255,38 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("id"),
     )
     op.create_table(
+        "outbox_receipt",
+        sa.Column("id", sa.String(length=36), nullable=False),
+        sa.Column("digest", sa.String(length=64), nullable=False),
+        sa.Column("kind", sa.String(length=40), nullable=False),
+        sa.Column("person_id", sa.String(length=36), nullable=False),
+        sa.Column("device_id", sa.String(length=36), nullable=False),
+        sa.Column("sequence", sa.Integer(), nullable=False),
+        sa.Column("claimed_at", sa.DateTime(), nullable=False),
+        sa.Column("claimed_offset_min", sa.Integer(), nullable=False),
+        sa.Column("server_seen_at", sa.DateTime(), nullable=True),
+        sa.Column("arrived_at", sa.DateTime(), nullable=False),
+        sa.Column("carried_by", sa.String(length=36), nullable=True),
+        sa.Column("result", sa.Text(), nullable=False),
+        sa.ForeignKeyConstraint(
+            ["carried_by"],
+            ["person.id"],
+        ),
+        sa.ForeignKeyConstraint(
+            ["device_id"],
+            ["device.id"],
+        ),
+        sa.ForeignKeyConstraint(
+            ["person_id"],
+            ["person.id"],
+        ),
+        sa.PrimaryKeyConstraint("id"),
+    )
+    op.create_index(
+        "outbox_receipt_of_device", "outbox_receipt", ["device_id", "sequence"], unique=False
+    )
+    op.create_index("outbox_receipt_of_person", "outbox_receipt", ["person_id"], unique=False)
+    op.create_table(
         "quiz_answer",
         sa.Column("attempt_id", sa.String(length=36), nullable=False),
         sa.Column("position", sa.Integer(), nullable=False),
@@ -199,6 +302,22 @@ def upgrade() -> None:
             ["quiz_attempt.id"],
         ),
         sa.PrimaryKeyConstraint("attempt_id", "position"),
+    )
+    op.create_table(
+        "card_plan",
+        sa.Column("job_id", sa.String(length=36), nullable=False),
+        sa.Column("typed", sa.Text(), nullable=False),
+        sa.Column("saved_by", sa.String(length=36), nullable=False),
+        sa.Column("saved_at", sa.DateTime(), nullable=False),
+        sa.ForeignKeyConstraint(
+            ["job_id"],
+            ["job.id"],
+        ),
+        sa.ForeignKeyConstraint(
+            ["saved_by"],
+            ["person.id"],
+        ),
+        sa.PrimaryKeyConstraint("job_id"),
     )
     op.create_table(
         "observation",
@@ -229,6 +348,31 @@ def upgrade() -> None:
     )
     op.create_index("observation_of_trainer", "observation", ["trainer_id"], unique=False)
     op.create_table(
+        "practice_run",
+        sa.Column("id", sa.String(length=36), nullable=False),
+        sa.Column("person_id", sa.String(length=36), nullable=False),
+        sa.Column("crack", sa.String(length=40), nullable=False),
+        sa.Column("job_id", sa.String(length=36), nullable=True),
+        sa.Column("setup", sa.Text(), nullable=False),
+        sa.Column("acts", sa.Text(), nullable=False),
+        sa.Column("acts_count", sa.Integer(), server_default="0", nullable=False),
+        sa.Column("started_at", sa.DateTime(), nullable=False),
+        sa.Column("finished_at", sa.DateTime(), nullable=True),
+        sa.Column("is_done", sa.Boolean(), server_default="0", nullable=False),
+        sa.Column("filled_share", sa.Float(), nullable=True),
+        sa.Column("result", sa.Text(), nullable=True),
+        sa.ForeignKeyConstraint(
+            ["job_id"],
+            ["job.id"],
+        ),
+        sa.ForeignKeyConstraint(
+            ["person_id"],
+            ["person.id"],
+        ),
+        sa.PrimaryKeyConstraint("id"),
+    )
+    op.create_index("practice_run_of_person", "practice_run", ["person_id", "crack"], unique=False)
+    op.create_table(
         "observed_item",
         sa.Column("observation_id", sa.String(length=36), nullable=False),
         sa.Column("module_id", sa.String(length=40), nullable=False),
@@ -256,6 +400,46 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("observation_id", "module_id", "item_id", "measure_id"),
     )
     op.create_table(
+        "phone_sign_off",
+        sa.Column("observation_id", sa.String(length=36), nullable=False),
+        sa.Column("way", sa.String(length=10), nullable=False),
+        sa.Column("signed_text", sa.Text(), nullable=False),
+        sa.Column("sha256", sa.String(length=64), nullable=False),
+        sa.Column("key_id", sa.String(length=43), server_default="", nullable=False),
+        sa.Column("device_id", sa.String(length=36), nullable=False),
+        sa.Column("sequence", sa.Integer(), nullable=False),
+        sa.Column("claimed_at", sa.String(length=40), nullable=False),
+        sa.Column("server_seen_at", sa.String(length=40), server_default="", nullable=False),
+        sa.Column("arrived_at", sa.DateTime(), nullable=False),
+        sa.Column("recorded_at", sa.DateTime(), nullable=True),
+        sa.ForeignKeyConstraint(
+            ["device_id"],
+            ["device.id"],
+        ),
+        sa.ForeignKeyConstraint(
+            ["observation_id"],
+            ["observation.id"],
+        ),
+        sa.PrimaryKeyConstraint("observation_id"),
+    )
+    op.create_table(
+        "photo",
+        sa.Column("id", sa.String(length=36), nullable=False),
+        sa.Column("observation_id", sa.String(length=36), nullable=False),
+        sa.Column("sha256", sa.String(length=64), nullable=False),
+        sa.Column("module_id", sa.String(length=40), server_default="", nullable=False),
+        sa.Column("item_id", sa.String(length=60), server_default="", nullable=False),
+        sa.Column("width", sa.Integer(), nullable=False),
+        sa.Column("height", sa.Integer(), nullable=False),
+        sa.Column("arrived_at", sa.DateTime(), nullable=False),
+        sa.ForeignKeyConstraint(
+            ["observation_id"],
+            ["observation.id"],
+        ),
+        sa.PrimaryKeyConstraint("id"),
+    )
+    op.create_index("photo_of_observation", "photo", ["observation_id"], unique=False)
+    op.create_table(
         "port_log",
         sa.Column("observation_id", sa.String(length=36), nullable=False),
         sa.Column("row", sa.Integer(), nullable=False),
@@ -271,22 +455,5 @@ def upgrade() -> None:
         ),
         sa.PrimaryKeyConstraint("observation_id", "row"),
     )
-    op.create_table(
-        "card_plan",
-        sa.Column("job_id", sa.String(length=36), nullable=False),
-        sa.Column("typed", sa.Text(), nullable=False),
-        sa.Column("saved_by", sa.String(length=36), nullable=False),
-        sa.Column("saved_at", sa.DateTime(), nullable=False),
-        sa.ForeignKeyConstraint(
-            ["job_id"],
-            ["job.id"],
-        ),
-        sa.ForeignKeyConstraint(
-            ["saved_by"],
-            ["person.id"],
-        ),
-        sa.PrimaryKeyConstraint("job_id"),
-    )
-    if op.get_bind().dialect.name == "sqlite":
-        for trigger in SQLITE_TRIGGERS:
-            op.execute(trigger)
+    for trigger in TRIGGERS[op.get_bind().dialect.name]:
+        op.execute(sa.text(trigger))
