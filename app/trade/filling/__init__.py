@@ -1,0 +1,1 @@
+"""The crack-fill model, in parts. app/trade/fill.py is its door; numpy and scipy stay in here."""
