@@ -7,8 +7,11 @@ Source: unit-definitions
 """
 
 import unicodedata
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
+from types import MappingProxyType
 
 from app.trade.errors import NotAChoice
 
@@ -177,19 +180,22 @@ def from_base(value: Fraction, unit: str) -> Fraction:
     return (value - known.offset) / known.factor
 
 
-def words_for(quantity: str) -> dict[str, Unit]:
-    """Every way to type a unit of `quantity`, folded as `folded` does it.
+@cache
+def words_for(quantity: str) -> Mapping[str, Unit]:
+    """Every way to type a unit of `quantity`, folded as `folded` does it. Made once.
 
     Example:
         >>> sorted(words_for("pressure"))[:3]
         ['bar', 'bares', 'bars']
     """
-    return {
-        folded(word): unit
-        for unit in UNITS.values()
-        if unit.quantity == quantity
-        for word in unit.words
-    }
+    return MappingProxyType(
+        {
+            folded(word): unit
+            for unit in UNITS.values()
+            if unit.quantity == quantity
+            for word in unit.words
+        }
+    )
 
 
 def folded(word: str) -> str:
