@@ -1,4 +1,4 @@
-# Lowport: help · run · test · check · bench
+# Lowport: help · run · test · check · words · bench
 .DEFAULT_GOAL := help
 PYTHON ?= python3
 VENV := .venv
@@ -6,7 +6,7 @@ BIN := $(VENV)/bin
 READY := $(VENV)/.ready
 READY_TEST := $(VENV)/.ready-test
 
-.PHONY: help run test check bench browser
+.PHONY: help run test check words bench browser
 
 help: ## say what can be done here
 	@grep -E '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 10
@@ -24,7 +24,11 @@ check: $(READY_TEST) ## lint, types of the pure packages, house rules
 	$(BIN)/ruff format --check .
 	$(BIN)/mypy
 	$(BIN)/lowport content check
+	$(BIN)/lowport words --check
 	$(BIN)/pytest -q tests/house
+
+words: $(READY) ## collect the pages' texts, bring the Spanish up to date, say what has none
+	@$(BIN)/lowport words
 
 bench: $(READY_TEST) ## print ratios to a floor measured in the same run
 	@for file in tests/bench/bench_*.py; do $(BIN)/python $$file || exit 1; done

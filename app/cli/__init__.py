@@ -18,6 +18,7 @@ NOUNS = {
     "records": "verify the records",
     "serve": "run the web server",
     "standing": "work out standings from a file",
+    "words": "bring the Spanish of the pages up to date",
 }
 
 

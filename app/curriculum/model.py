@@ -16,13 +16,16 @@ Confidence = Literal["published", "common practice", "from memory"]
 
 
 class Source(Frozen):
-    """Where a number comes from; `restated`: read in a second text that restates it."""
+    """Where a number comes from; `restated`: read in a second text that restates it.
 
-    title: str
-    where: str
+    `where` names a publication as it names itself, or says in words that there is none.
+    """
+
+    title: Text
+    where: Text | str
     confidence: Confidence
     restated: bool = False
-    note: str | None = None
+    note: Text | None = None
 
 
 class Part(Frozen):

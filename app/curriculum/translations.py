@@ -76,6 +76,7 @@ def write_record(folder: Path) -> int:
 def _yaml_files(folder: Path) -> list[Path]:
     return [
         folder / "qualifications.yaml",
+        folder / "sources.yaml",
         *sorted(folder.glob("modules/*/checklist.yaml")),
         *sorted(folder.glob("modules/*/questions.yaml")),
     ]

@@ -9,7 +9,7 @@ from fractions import Fraction
 from app.curriculum.items import ComputedQuestion
 from app.curriculum.questions import Variant
 from app.trade.lengths import read_quantity
-from app.trade.showing import System, digits, show
+from app.trade.showing import System, digits, mil_as_inches, show
 from app.trade.typed_number import mixed
 from app.trade.units import UNITS, Unit, from_base, unit_named
 
@@ -39,7 +39,7 @@ def asked(question: ComputedQuestion, variant: Variant, language: str) -> str:
         name: said(number, unit_named(question.variables[name].unit))
         for name, number in variant.numbers.items()
     }
-    return _filled(question.text.in_language(language), words)
+    return _filled(question.text.in_language(language), _in_language(words, language))
 
 
 def worked_solution(
@@ -63,7 +63,7 @@ def worked_solution(
         quantity = question.working_quantities.get(name, question.answer.quantity)
         words[name] = show(value, quantity, system)
     words["key"] = show(variant.key, question.answer.quantity, system)
-    return _filled(question.solution.in_language(language), words)
+    return _filled(question.solution.in_language(language), _in_language(words, language))
 
 
 def in_own_unit(number: Fraction, unit: Unit) -> str:
@@ -82,6 +82,13 @@ def in_system(number: Fraction, unit: Unit, system: System) -> str:
     if unit.name in _EITHER_UNITS or (unit.name in _US_UNITS) == (system == "us"):
         return in_own_unit(number, unit)
     return show(number * unit.factor + unit.offset, unit.quantity, system)
+
+
+def _in_language(words: Mapping[str, str], language: str) -> dict[str, str]:
+    """The numbers as the language writes them: in Spanish "mil" reads as a thousand."""
+    if language != "es":
+        return dict(words)
+    return {name: mil_as_inches(text) for name, text in words.items()}
 
 
 def _has_tolerance(question: ComputedQuestion) -> bool:

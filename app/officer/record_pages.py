@@ -1,6 +1,6 @@
 """One record: what it says, what bears on it, its place in the chain. No Flask here."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -15,9 +15,6 @@ from app.records.settling import settle
 from app.records.tables import record
 from app.trade.showing import show
 from app.trade.units import BASE_UNITS, UNITS
-
-# A unit at the end of a name says again what stands beside the value.
-_UNITS_IN_NAMES = ("_mm", "_ml", "_min", "_mpa", "_pa_s", "_g_per_ml", "_c")
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,9 +79,9 @@ def record_page(
         steps=steps,
         other_values=_values(
             (m for m in seen.measured if (m.module, m.step) not in own) if seen else (),
-            telling.units,
+            telling,
         ),
-        given=_values(seen.given if seen else (), telling.units),
+        given=_values(seen.given if seen else (), telling),
     )
 
 
@@ -99,47 +96,46 @@ def _steps(
     found: dict[str, tuple[Step, ...]] = {}
     for outcome in seen.items:
         values = [m for m in seen.measured if (m.module, m.step) == (outcome.module, outcome.step)]
-        text, label = _item_words(curriculum, outcome, telling.language)
-        step = Step(text, outcome, _values(values, telling.units, label))
+        text, labels = _item_words(curriculum, outcome, telling.language)
+        step = Step(text, outcome, _values(values, telling, labels))
         found[outcome.module] = (*found.get(outcome.module, ()), step)
     return found
 
 
 def _item_words(
     curriculum: Curriculum, outcome: StepOutcome, language: str
-) -> tuple[str, Callable[[str], str]]:
+) -> tuple[str, dict[str, str]]:
     """The item's text and its measures' labels; plain ids where the content no longer has it."""
     module = curriculum.modules.get(outcome.module)
     items = {item.id: item for item in module.checklist} if module else {}
     item = items.get(outcome.step)
     if item is None:
-        return outcome.step.replace("-", " "), plain_name
+        return outcome.step.replace("-", " "), {}
     labels = {m.id: m.label.in_language(language) for m in item.measures}
-    return item.text.in_language(language), lambda name: labels.get(name, plain_name(name))
-
-
-def plain_name(name: str) -> str:
-    """The name of a value as words: "resin_parts_a" -> "resin parts a"."""
-    for unit in _UNITS_IN_NAMES:
-        name = name.removesuffix(unit)
-    return name.replace("_", " ")
+    return item.text.in_language(language), labels
 
 
 def _values(
-    measured: Iterable[Measured], units: str, label: Callable[[str], str] = plain_name
+    measured: Iterable[Measured], telling: Telling, labels: Mapping[str, str] | None = None
 ) -> tuple[Value, ...]:
-    return tuple(_value(one, label(one.name), units) for one in measured)
+    known = labels or {}
+    return tuple(
+        _value(m, known.get(m.name) or telling.value_name(m.name), telling) for m in measured
+    )
 
 
-def _value(one: Measured, label: str, units: str) -> Value:
+def _value(one: Measured, label: str, telling: Telling) -> Value:
+    def told(value: str) -> str:
+        return telling.quantity(shown(value, one.unit, telling.units))
+
     limits = ""
     if one.low is not None and one.high is not None:
-        limits = f"{shown(one.low, one.unit, units)} – {shown(one.high, one.unit, units)}"
+        limits = f"{told(one.low)} – {told(one.high)}"
     elif one.low is not None:
-        limits = f"≥ {shown(one.low, one.unit, units)}"
+        limits = f"≥ {told(one.low)}"
     elif one.high is not None:
-        limits = f"≤ {shown(one.high, one.unit, units)}"
-    return Value(label, shown(one.value, one.unit, units), limits, one.is_within)
+        limits = f"≤ {told(one.high)}"
+    return Value(label, told(one.value), limits, one.is_within)
 
 
 def shown(value: str, unit: str, units: str) -> str:

@@ -10,6 +10,8 @@ from datetime import date
 from app.curriculum.model import Curriculum
 from app.records.reasons import SENTENCES, Reason
 from app.trade.errors import Refusal
+from app.trade.showing import mil_as_inches
+from app.web.value_words import value_word
 
 _MARKS = {
     "granted": "yes",
@@ -56,6 +58,20 @@ class Telling:
         found = self.curriculum.qualifications.get(qualification_id)
         return found.title.in_language(self.language) if found else qualification_id
 
+    def step(self, item_id: str) -> str:
+        """The words of a checklist's step, or its id where the content no longer has it."""
+        items = (i for module in self.curriculum.modules.values() for i in module.checklist)
+        found = next((item for item in items if item.id == item_id), None)
+        return found.text.in_language(self.language) if found else item_id.replace("-", " ")
+
+    def value_name(self, name: str) -> str:
+        """What a value of a record is called."""
+        return value_word(name, self.translate)
+
+    def quantity(self, text: str) -> str:
+        """A quantity as the language writes it."""
+        return mil_as_inches(text) if self.language == "es" else text
+
     def value(self, name: str, value: object) -> str:
         """One value of a sentence in words."""
         if isinstance(value, date):
@@ -71,7 +87,7 @@ class Telling:
             case "missing":
                 return ", ".join(self.qualification(part) for part in text.split(", "))
             case "steps":
-                return text.replace("-", " ")
+                return "; ".join(self.step(part) for part in text.split(", "))
         return self.name(text)
 
     def sentence(self, reason: Reason) -> str:

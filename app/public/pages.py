@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from app.curriculum.model import Source
+from app.curriculum.text import Text
 
 CONFIDENCES = ("published", "common practice", "from memory")
 
@@ -14,10 +15,10 @@ class SourceRow:
     """One entry of the sources page; ``id`` is also its anchor."""
 
     id: str
-    title: str
-    where: str
+    title: Text
+    where: Text | str
     is_restated: bool
-    note: str
+    note: Text | None
 
 
 def source_groups(sources: Mapping[str, Source]) -> list[tuple[str, list[SourceRow]]]:
@@ -30,4 +31,4 @@ def source_groups(sources: Mapping[str, Source]) -> list[tuple[str, list[SourceR
 
 
 def _row(name: str, source: Source) -> SourceRow:
-    return SourceRow(name, source.title, source.where, source.restated, source.note or "")
+    return SourceRow(name, source.title, source.where, source.restated, source.note)

@@ -5,6 +5,8 @@ sixteenths as on a tape, in mil where a tape no longer helps. Where a sixteenth 
 2 % off, decimal inches are written instead: a rounded figure must not mislead.
 """
 
+import re
+from decimal import Decimal
 from fractions import Fraction
 from typing import Literal
 
@@ -17,6 +19,7 @@ SYSTEMS = ("metric", "us")
 
 _TAPE_ERROR = Fraction(2, 100)
 _EXACT_ERROR = Fraction(1, 200)
+_MIL = re.compile(r"(\d+(?:\.\d+)?) mil\b")
 _FLOAT_ERROR = Fraction(1, 10**9)
 
 # Units from small to large; each holds from its first bound (in base units) upwards.
@@ -88,6 +91,21 @@ def digits(value: Fraction | float, significant: int = 3) -> str:
     written = f"{float(exact):.{places}f}"
     written = written.rstrip("0").rstrip(".") if "." in written else written
     return written.replace("-", "−")
+
+
+def mil_as_inches(text: str) -> str:
+    """Text with every length in mil written in inches: for Spanish, where mil is a thousand.
+
+    Inputs:
+        text: lengths as `show` writes them, alone or among others
+    Result:
+        text: the same, with thousandths of an inch as decimals
+    Errors: none; what is not in mil stays as it is
+    Example:
+        >>> mil_as_inches("20 mil (0.508 mm)"), mil_as_inches("1 1/2 in")
+        ('0.020 in (0.508 mm)', '1 1/2 in')
+    """
+    return _MIL.sub(lambda found: f"{Decimal(found[1]).scaleb(-3):f} in", text)
 
 
 def _scaled(value: Fraction, quantity: str, system: System) -> str:

@@ -21,6 +21,7 @@ from app.trainer.repair_forms import (
     typed_values,
 )
 from app.trainer.verdict_words import told
+from app.web.telling import say
 from app.web.who import choice, signed_in
 from app.workbook.observations import SeenItem, keep_measured, keep_outcome, set_judgement
 
@@ -119,7 +120,7 @@ def _echoes(item: ChecklistItem, form: ItemForm) -> dict[str, str]:
     for measure in item.measures:
         try:
             typed = form[measure.id].data or ""
-            found[measure.id] = read_quantity(typed, measure.quantity, measure.unit).said
+            found[measure.id] = say(read_quantity(typed, measure.quantity, measure.unit).said)
         except Refusal:
             continue
     return found

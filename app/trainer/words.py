@@ -14,8 +14,12 @@ from app.trade.errors import Refusal
 from app.trade.showing import show
 from app.trade.spacing import SpacingRule
 from app.trade.units import BASE_UNITS, UNITS
-from app.web.telling import tell
+from app.web.telling import in_language, tell
+from app.web.value_words import value_word
 from app.web.who import choice
+
+# One line of a product data sheet or of a job, in words.
+sheet_value = value_word
 
 
 def day(on: date) -> str:
@@ -33,7 +37,7 @@ def shown(value: Fraction | float | None, quantity: str) -> str:
     """Return a quantity in the reader's units; words where it is not known."""
     if value is None:
         return _("not given")
-    return show(value, quantity, choice("units"))  # type: ignore[arg-type]
+    return in_language(show(value, quantity, choice("units")))  # type: ignore[arg-type]
 
 
 def shown_in(value: Fraction | float, unit: str) -> str:
@@ -102,25 +106,6 @@ def tell_refusal(refusal: Refusal, curriculum: Curriculum) -> str:
     worded = Refusal(reason="")
     worded.template, worded.places = refusal.template, places
     return tell(worded)
-
-
-def sheet_value(name: str) -> str:
-    """Return the words for one line of a product data sheet or of a job."""
-    bare = name.removeprefix("resin_").removeprefix("job_")
-    return {
-        "parts_a": _("parts of A by volume"),
-        "parts_b": _("parts of B by volume"),
-        "ratio_tolerance": _("tolerance of the ratio"),
-        "density_a_g_per_ml": _("density of A"),
-        "density_b_g_per_ml": _("density of B"),
-        "viscosity_pa_s": _("viscosity, mixed"),
-        "pot_life_min": _("pot life"),
-        "pot_life_reference_c": _("temperature the pot life is given at"),
-        "gel_time_min": _("gel time"),
-        "min_temperature_c": _("lowest temperature to work at"),
-        "max_temperature_c": _("highest temperature to work at"),
-        "max_pressure_mpa": _("highest injection pressure"),
-    }.get(bare, bare.replace("_", " "))
 
 
 def rule_bounds(rule: SpacingRule) -> str:

@@ -1,14 +1,16 @@
 """Form manners shared by the audiences: typed quantities, and refusals shown beside the field."""
 
+from dataclasses import replace
 from typing import Any
 
+from flask_babel import lazy_gettext
 from flask_wtf import FlaskForm
 from wtforms import PasswordField, StringField
 from wtforms.validators import InputRequired, Length, ValidationError
 
 from app.trade.errors import Refusal
 from app.trade.lengths import read_quantity
-from app.web.telling import tell
+from app.web.telling import say, tell
 
 
 class QuantityField(StringField):
@@ -32,15 +34,20 @@ class QuantityField(StringField):
         if not text:
             return
         try:
-            self.reading = read_quantity(text, self.quantity, self.unit)
+            read = read_quantity(text, self.quantity, self.unit)
         except Refusal as refusal:
             raise ValidationError(tell(refusal)) from refusal
+        self.reading = replace(read, said=say(read.said))
 
 
 class SignInForm(FlaskForm):
     """Name and password."""
 
     sign_in_name = StringField(
-        "Sign-in name", [InputRequired("Type your sign-in name."), Length(max=60)]
+        lazy_gettext("Sign-in name"),
+        [InputRequired(lazy_gettext("Type your sign-in name.")), Length(max=60)],
     )
-    password = PasswordField("Password", [InputRequired("Type your password."), Length(max=200)])
+    password = PasswordField(
+        lazy_gettext("Password"),
+        [InputRequired(lazy_gettext("Type your password.")), Length(max=200)],
+    )

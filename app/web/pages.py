@@ -5,6 +5,7 @@ from typing import Any
 from flask import Flask, g, request, url_for
 from flask_babel import gettext as _
 
+from app.curriculum.text import Text
 from app.web.scripts import scripts_digest
 from app.web.stylesheet import sheet_digest
 from app.web.telling import say
@@ -55,9 +56,15 @@ def script_url(name: str) -> str:
     return url_for("web.script", digest=scripts_digest(), name=name)
 
 
+def _in_language(words: Text | str) -> str:
+    """Return the content's words in the page's language; names of publications stay as they are."""
+    return words if isinstance(words, str) else words.in_language(choice("language"))
+
+
 def register_pages(app: Flask) -> None:
     """Hand the shared values to every template."""
     app.jinja_env.filters["in_words"] = say
+    app.jinja_env.filters["in_language"] = _in_language
     app.jinja_env.filters["opened"] = opened
 
     @app.context_processor

@@ -8,7 +8,7 @@ from app.curriculum.model import Curriculum, Source
 from app.curriculum.questions import Variant, working_values
 from app.curriculum.wording import in_own_unit, in_system, worked_solution
 from app.trade.registry import CALCULATORS
-from app.trade.showing import System, digits, show
+from app.trade.showing import System, digits, mil_as_inches, show
 from app.trade.units import from_base, unit_named
 from app.workbook.attempts import Answer, Attempt
 from app.worker.asking import Asked, QuestionChanged, question_at
@@ -48,6 +48,13 @@ def explain(curriculum: Curriculum, attempt: Attempt, answer: Answer, language: 
         asked = question_at(curriculum, attempt, answer.position)
     except QuestionChanged:
         return Explained(answer.position, answer.is_right, False, None, given)
+    return explain_asked(curriculum, asked, answer, language)
+
+
+def explain_asked(
+    curriculum: Curriculum, asked: Asked, answer: Answer, language: str
+) -> Explained:
+    """Explain the answer to a question that is at hand."""
     if isinstance(asked.question, ChoiceQuestion):
         return _explain_choice(curriculum, asked, asked.question, answer, language)
     assert asked.variant is not None
@@ -92,7 +99,7 @@ def _explain_typed(
         is_must_know=question.must_know,
         text=asked.words(language),
         given=answer.read_as or answer.typed,
-        right=_in_both(variant.key, question, systems),
+        right=_in_both(variant.key, question, systems, language),
         feedback=slips.get(answer.slip, ""),
         solutions=tuple(dict.fromkeys(solutions)),
         source_id=question.source,
@@ -111,10 +118,14 @@ def _systems(question: ComputedQuestion) -> tuple[System, System]:
 _SHOWN_AS_USUAL = ("length", "time", "ratio", "count", "share")
 
 
-def _in_both(value: Fraction, question: ComputedQuestion, systems: tuple[System, System]) -> str:
+def _in_both(
+    value: Fraction, question: ComputedQuestion, systems: tuple[System, System], language: str
+) -> str:
     """The value in the unit asked for and, in brackets, in the other system."""
     quantity, unit = question.answer.quantity, unit_named(question.answer.unit)
     own, other = (show(value, quantity, system) for system in systems)
+    if language == "es":
+        own, other = mil_as_inches(own), mil_as_inches(other)
     if own == other:
         return own
     if quantity not in _SHOWN_AS_USUAL:

@@ -8,7 +8,7 @@ from app.curriculum.items import ChoiceQuestion, ComputedQuestion
 from app.curriculum.marking import Marked, NoSuchOption, mark_choice, mark_computed
 from app.database import reading, writing
 from app.trade.errors import Refusal
-from app.web.telling import tell
+from app.web.telling import say, tell
 from app.web.who import choice, signed_in
 from app.worker.actions import answer_question, start_quiz
 from app.worker.asking import Asked, is_still_asked, question_at
@@ -98,7 +98,7 @@ def _type(opened: OpenedAttempt, asked: Asked, form: TypedForm) -> Response | Pa
         form.answer.errors = [tell(refusal)]
         return _to_answer(opened, asked, form, code=422)
     if act != "mark":
-        return _to_answer(opened, asked, form, said=marked.said)
+        return _to_answer(opened, asked, form, said=say(marked.said))
     return _keep(opened, asked, typed, marked)
 
 

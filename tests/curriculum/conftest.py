@@ -32,11 +32,11 @@ qualifications:
 
 SOURCES = """\
 a-source:
-  title: Clean a band along the crack
+  title: {en: Clean a band along the crack}
   where: A standard of the trade, page one
   confidence: published
 b-source:
-  title: Mix both parts
+  title: {en: Mix both parts}
   where: Usual on site
   confidence: common practice
 """

@@ -21,7 +21,16 @@ def test_the_question_gives_each_number_in_its_own_unit_and_the_other_system():
 
 
 def test_a_language_without_words_gets_english():
-    assert asked(QUESTION, VARIANT, "es") == asked(QUESTION, VARIANT, "en")
+    assert asked(QUESTION, VARIANT, "fr") == asked(QUESTION, VARIANT, "en")
+
+
+def test_spanish_gives_thousandths_of_an_inch_in_inches():
+    """In Spanish "mil" is a thousand; 1 mil is 0.001 in by its definition."""
+    said = asked(QUESTION, VARIANT, "es")
+    assert said == "12 ft (3658 mm) long, 8 in (203 mm) deep, 0.020 in (0.508 mm) wide, 15 % more."
+    working = working_values(QUESTION, VARIANT, CALCULATORS)
+    worked = worked_solution(QUESTION, VARIANT, working, "es", "us")
+    assert worked == "12 ft × 8 in × 0.020 in = 12.8 fl oz; 15 % more: 14.7 fl oz."
 
 
 def test_the_solution_is_worked_in_both_systems():

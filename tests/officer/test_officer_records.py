@@ -92,8 +92,8 @@ def test_a_supervised_repair_is_readable_to_the_last_value(firm, olga, clock):
         "4.01 fl oz",  # 118.5 mL / 29.5735 mL per US fl oz
         "3.85 fl oz – 4.26 fl oz",
         "within limits",
-        "mixed at",
-        "resin parts a",
+        "A met B at",
+        "Parts of A by volume",
         "14:05",
         "0.4 MPa",
         "slow",
