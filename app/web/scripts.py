@@ -16,7 +16,7 @@ JS = Path(__file__).resolve().parent / "static" / "js"
 TRANSLATIONS = JS.parents[2] / "translations"
 WORDS = re.compile(r"words/([a-z]{2})\.js")
 # say("…") anywhere, and the question of a refused reading: Unreadable(text, "…").
-_SAID = re.compile(r'(?:\bsay\(|\bUnreadable\((?:text|typed),)\s*"((?:[^"\\]|\\.)*)"')
+_SAID = re.compile(r'(?:\bsay\(|\bUnreadable\(\s*(?:text|typed),)\s*"((?:[^"\\]|\\.)*)"')
 
 
 @cache

@@ -51,9 +51,7 @@ def explain(curriculum: Curriculum, attempt: Attempt, answer: Answer, language: 
     return explain_asked(curriculum, asked, answer, language)
 
 
-def explain_asked(
-    curriculum: Curriculum, asked: Asked, answer: Answer, language: str
-) -> Explained:
+def explain_asked(curriculum: Curriculum, asked: Asked, answer: Answer, language: str) -> Explained:
     """Explain the answer to a question that is at hand."""
     if isinstance(asked.question, ChoiceQuestion):
         return _explain_choice(curriculum, asked, asked.question, answer, language)

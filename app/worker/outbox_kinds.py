@@ -1,16 +1,23 @@
 """What a worker's phone sends once it has signal: steps done, answers given."""
 
+from contextlib import suppress
 from datetime import UTC
 from typing import Any
 
+from flask_babel import gettext as _
 from sqlalchemy import Connection
 
+from app.curriculum.marking import NoSuchOption
 from app.curriculum.model import Module
+from app.curriculum.questions import NoVariant
+from app.trade.errors import Refusal
 from app.web.now import zone
-from app.web.outbox_items import malformed
+from app.web.outbox_items import ItemRefused, malformed
 from app.web.outbox_kinds import Arrival, Kind
+from app.workbook.practice_answers import PracticeAnswer, keep_practice_answer
 from app.worker.actions import Doer, finish_step
 from app.worker.blueprint import curriculum
+from app.worker.question_sets import asked_in_round, mark
 
 
 def take_step_done(connection: Connection, arrival: Arrival) -> dict[str, Any]:
@@ -19,10 +26,43 @@ def take_step_done(connection: Connection, arrival: Arrival) -> dict[str, Any]:
     module = _module(arrival)
     read, step_id = item.value("revision", int), item.value("step", str)
     known = {step.id for step in module.lesson("en").steps}
-    if read < 1 or (step_id not in known and read >= module.revision):
-        raise malformed("payload.step", step_id)
+    if read < 1:
+        raise malformed("payload.revision", read)
+    if step_id not in known and read >= module.revision:
+        raise ItemRefused(422, "unknown-step", _("The lesson has no such step."))
     left = finish_step(connection, module, step_id[:60], doer_of(arrival), read)
     return {"left": list(left)}
+
+
+def take_practice_answer(connection: Connection, arrival: Arrival) -> dict[str, Any]:
+    """Mark a practice answer again, here; ``payload``: module, day, round, item, version, typed.
+
+    A question that has changed since is kept unmarked: practice counts for nothing, so nobody is
+    troubled with it.
+    """
+    item = arrival.item
+    module, item_id = _module(arrival), item.value("item", str)
+    day, number = item.value("day", str), item.value("round", int)
+    version, typed = item.value("version", int), item.value("typed", str)[:80]
+    marked = None
+    with suppress(KeyError, NoVariant, NoSuchOption, Refusal):
+        asked = asked_in_round(module, item_id, arrival.person.id, day, number)
+        marked = mark(asked, typed) if asked.question.version == version else None
+    answer = PracticeAnswer(
+        id=item.id,
+        person_id=arrival.person.id,
+        module_id=module.id,
+        item_id=item_id[:60],
+        item_version=version,
+        set_day=day[:10],
+        set_round=number,
+        typed=typed,
+        is_right=marked.is_right if marked else None,
+        slip=(marked.slip_id or "") if marked else "",
+        answered_at=arrival.time.likely_at.astimezone(UTC),
+    )
+    keep_practice_answer(connection, answer)
+    return {"is_right": answer.is_right}
 
 
 def doer_of(arrival: Arrival) -> Doer:
@@ -42,8 +82,11 @@ def _module(arrival: Arrival) -> Module:
     name = arrival.item.value("module", str)
     found = curriculum().modules.get(name)
     if found is None:
-        raise malformed("payload.module", name)
+        raise ItemRefused(422, "unknown-module", _("This module is not taught any more."))
     return found
 
 
-KINDS = (Kind("step-done", take_step_done, role="worker"),)
+KINDS = (
+    Kind("step-done", take_step_done, role="worker"),
+    Kind("practice-answer", take_practice_answer, role="worker"),
+)

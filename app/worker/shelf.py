@@ -8,7 +8,7 @@ from app.curriculum.model import Module
 from app.web.kept_pages import Group, Shelf
 from app.worker.blueprint import curriculum
 
-ENDPOINTS = frozenset({"worker.learn", "worker.module", "worker.step"})
+ENDPOINTS = frozenset({"worker.learn", "worker.module", "worker.step", "worker.practice_questions"})
 
 
 def groups(_connection: Connection, person: Person) -> list[Group]:
@@ -23,8 +23,9 @@ def _of(module: Module, person: Person) -> Group:
         url_for("worker.step", module=module.id, number=step.number) for step in lesson.steps
     )
     first = url_for("worker.module", module=module.id)
+    practice = url_for("worker.practice_questions", module=module.id)
     digest = f"{module.id} {module.content_hash}"
-    return Group(module.id, lesson.title, (first, *steps), digest)
+    return Group(module.id, lesson.title, (first, *steps, practice), digest)
 
 
 SHELF = Shelf("worker", ENDPOINTS, groups)

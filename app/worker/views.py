@@ -12,7 +12,7 @@ from app.records.settling import settle
 from app.web.now import today
 from app.web.reason_words import ReasonWords
 from app.web.who import choice, signed_in
-from app.worker import quiz_views  # noqa: F401  (registers the quiz on the blueprint)
+from app.worker import question_set_views, quiz_views  # noqa: F401  (they register themselves)
 from app.worker.actions import finish_step
 from app.worker.blueprint import curriculum, doer, module_or_404, worker
 from app.worker.pages import learn_page, module_page, step_page

@@ -128,9 +128,9 @@ def test_what_the_server_refuses_needs_attention_with_its_sentence(nia, server):
     expect(nia.locator("#unsent")).to_have_text("1 needs your attention")
     nia.locator("#unsent a").click()
     wrong = nia.locator("#outbox-wrong li")
-    expect(wrong).to_contain_text("payload.step can't be 'no-such-step'")
+    expect(wrong).to_contain_text("The lesson has no such step.")
     wrong.get_by_role("button", name="Try again").click()
-    expect(wrong).to_contain_text("payload.step can't be 'no-such-step'")
+    expect(wrong).to_contain_text("The lesson has no such step.")
     wrong.get_by_role("button", name="Throw it away").click()
     nia.get_by_role("dialog").get_by_role("button", name="Keep it").click()
     assert len(waiting(nia)) == 1

@@ -46,7 +46,7 @@ def test_what_is_wrong_in_it_is_told_and_the_rest_is_taken(olga, phone, steps):
         as_text=True
     )
     assert page.count("Taken in.") == 1
-    assert "payload.step" in page
+    assert "The lesson has no such step." in page
     assert "An item must be JSON." in page
 
 

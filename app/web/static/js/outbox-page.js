@@ -27,7 +27,9 @@ async function show() {
   );
   part("-save").hidden = all.length === 0;
   part("-send").hidden = own.every((item) => item.problem);
-  if (own.length === 0) part("-state").textContent = say("Nothing waits here.");
+  const nothing = say("Nothing waits here.");
+  if (own.length === 0) part("-state").textContent = nothing;
+  else if (part("-state").textContent === nothing) part("-state").textContent = "";
 }
 
 function fill(section, items, made) {
