@@ -162,3 +162,21 @@ card_plan = Table(
     Column("saved_by", ForeignKey("person.id"), nullable=False),
     Column("saved_at", DateTime, nullable=False),
 )
+
+practice_run = Table(
+    "practice_run",
+    db.metadata,
+    Column("id", String(36), primary_key=True),  # also the seed where a crack is made from a job
+    Column("person_id", ForeignKey("person.id"), nullable=False),
+    Column("crack", String(40), nullable=False),  # name of a set crack, "" for a job's crack
+    Column("job_id", ForeignKey("job.id")),
+    Column("setup", Text, nullable=False),  # JSON: the whole crack as it was given to the model
+    Column("acts", Text, nullable=False),  # JSON: every act, its decisions and what was seen
+    Column("acts_count", Integer, nullable=False, server_default="0"),
+    Column("started_at", DateTime, nullable=False),
+    Column("finished_at", DateTime),
+    Column("is_done", Boolean, nullable=False, server_default="0"),  # as full as by the book
+    Column("filled_share", Float),
+    Column("result", Text),  # JSON: what was behind the wall, beside the same crack by the book
+    Index("practice_run_of_person", "person_id", "crack"),
+)
