@@ -15,9 +15,11 @@ from app.web.now import zone
 from app.web.outbox_items import ItemRefused, malformed
 from app.web.outbox_kinds import Arrival, Kind
 from app.workbook.practice_answers import PracticeAnswer, keep_practice_answer
-from app.worker.actions import Doer, finish_step
+from app.worker.actions import Doer, answer_question, finish_step
+from app.worker.asking import is_still_asked, question_at
 from app.worker.blueprint import curriculum
 from app.worker.question_sets import asked_in_round, mark
+from app.worker.quiz_pages import own_attempt
 
 
 def take_step_done(connection: Connection, arrival: Arrival) -> dict[str, Any]:
@@ -65,6 +67,31 @@ def take_practice_answer(connection: Connection, arrival: Arrival) -> dict[str, 
     return {"is_right": answer.is_right}
 
 
+def take_quiz_answer(connection: Connection, arrival: Arrival) -> dict[str, Any]:
+    """Mark an answer of a quiz that counts; ``payload``: attempt, position, typed.
+
+    The first answer to a question stands, whichever way it came.
+    """
+    item = arrival.item
+    position, typed = item.value("position", int), item.value("typed", str)[:80]
+    opened = own_attempt(connection, item.value("attempt", str), arrival.person.id)
+    if opened is None or not 1 <= position <= opened.total:
+        raise ItemRefused(422, "unknown-question", _("There is no such question in your quiz."))
+    if position in opened.answers:
+        return {"was_answered": True}
+    if not is_still_asked(curriculum(), opened.attempt):
+        sentence = _("The questions were changed while this quiz was open. Start it again.")
+        raise ItemRefused(422, "questions-changed", sentence)
+    asked = question_at(curriculum(), opened.attempt, position)
+    try:
+        marked = mark(asked, typed)
+    except NoSuchOption as refusal:
+        raise malformed("payload.typed", typed) from refusal
+    doer = doer_of(arrival)
+    answer_question(connection, curriculum(), opened.attempt, asked, typed, marked, doer)
+    return {"was_answered": False}
+
+
 def doer_of(arrival: Arrival) -> Doer:
     """Who did it and when, as far as the phone's clock can be believed."""
     return Doer(
@@ -89,4 +116,5 @@ def _module(arrival: Arrival) -> Module:
 KINDS = (
     Kind("step-done", take_step_done, role="worker"),
     Kind("practice-answer", take_practice_answer, role="worker"),
+    Kind("quiz-answer", take_quiz_answer, role="worker", may_come_by_file=False),
 )
