@@ -80,6 +80,7 @@ def _start_database(app: Flask) -> None:
     from app.accounts import tables as _accounts  # noqa: F401
     from app.records import tables as _records  # noqa: F401
     from app.workbook import outbox_tables as _outbox  # noqa: F401
+    from app.workbook import sign_off_tables as _sign_offs  # noqa: F401
     from app.workbook import tables as _workbook  # noqa: F401
 
     db.init_app(app)
@@ -102,6 +103,7 @@ def _register_audiences(app: Flask) -> None:
 
 def _register_outbox(app: Flask, csrf: CSRFProtect) -> None:
     """What phones may send, from each audience; see app/web/outbox_kinds.py."""
+    from app.trainer.outbox_kinds import KINDS as TRAINER_KINDS
     from app.web import outbox_import as _import  # noqa: F401  (registers itself on the blueprint)
     from app.web.outbox_kinds import OWN_KINDS, register_kinds
     from app.web.outbox_views import outbox, receive
@@ -109,17 +111,18 @@ def _register_outbox(app: Flask, csrf: CSRFProtect) -> None:
 
     app.register_blueprint(outbox)
     csrf.exempt(receive)  # it asks where the request comes from instead
-    for kinds in (OWN_KINDS, WORKER_KINDS):
+    for kinds in (OWN_KINDS, WORKER_KINDS, TRAINER_KINDS):
         register_kinds(app, kinds)
 
 
 def _register_phone(app: Flask) -> None:
     """What phones keep for days without signal; see app/web/kept_pages.py."""
+    from app.trainer.shelf import SHELF as TRAINER_SHELF
     from app.web.kept_pages import register_shelves, tell_whose
     from app.web.phone_views import SHELF as OWN_SHELF
     from app.web.phone_views import phone
     from app.worker.shelf import SHELF as WORKER_SHELF
 
     app.register_blueprint(phone)
-    register_shelves(app, (OWN_SHELF, WORKER_SHELF))
+    register_shelves(app, (OWN_SHELF, WORKER_SHELF, TRAINER_SHELF))
     app.after_request(tell_whose)

@@ -1,6 +1,17 @@
 """The tables of people and their sessions."""
 
-from sqlalchemy import Boolean, Column, DateTime, ForeignKey, Index, Integer, String, Table, func
+from sqlalchemy import (
+    Boolean,
+    Column,
+    DateTime,
+    ForeignKey,
+    Index,
+    Integer,
+    String,
+    Table,
+    Text,
+    func,
+)
 
 from app.database import db
 
@@ -57,4 +68,15 @@ device = Table(
     Column("revoked_at", DateTime),
     Column("revoked_by", ForeignKey("person.id")),
     Index("device_of_person", "person_id"),
+)
+
+device_key = Table(
+    "device_key",
+    db.metadata,
+    Column("id", String(43), primary_key=True),  # RFC 7638 thumbprint of the public key
+    Column("device_id", ForeignKey("device.id"), nullable=False),
+    Column("person_id", ForeignKey("person.id"), nullable=False),
+    Column("public_key", Text, nullable=False),  # JWK, canonical
+    Column("enrolled_at", DateTime, nullable=False),
+    Index("device_key_of_person", "person_id"),
 )

@@ -33,6 +33,7 @@ _SOURCES = {
     "critical": ("critical",),
     "target": ("target", "merged"),
     "change": ("change",),
+    "flag": ("flag",),
 }
 SHARED_KINDS = frozenset(
     {"trainer-authorised", "trainer-withdrawn", "content-revised", "identity-merged"}

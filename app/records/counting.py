@@ -85,8 +85,20 @@ def _arrival_faults(
     days = days_late(event)
     if days < -rule.ahead_days:
         yield because("dated-ahead")
-    if days > rule.late_entry_days and not is_countersigned(settled, rule, event):
+    if not needs_countersign(rule, event) or is_countersigned(settled, rule, event):
+        return
+    if days > rule.late_entry_days:
         yield because("recorded-late", days=days, limit=rule.late_entry_days)
+    if event.flag:
+        yield because(event.flag)
+
+
+def needs_countersign(rule: QualificationPolicy, event: Watched) -> bool:
+    """Whether it counts only with a second trainer's word: it came in late, or flagged.
+
+    Example: a record from a phone that was reported lost, on whatever day.
+    """
+    return bool(event.flag) or days_late(event) > rule.late_entry_days
 
 
 def days_late(event: Event) -> int:

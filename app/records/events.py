@@ -15,6 +15,7 @@ from app.records.days import zone_named
 from app.records.observation import Observation, Signature, StepOutcome
 
 Change: TypeAlias = Literal["editorial", "major"]
+Flag: TypeAlias = Literal["", "device-revoked"]
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -72,7 +73,9 @@ class Quiz(Event):
 class Watched(Event):
     """What a supervised repair and a verified job share: work on a job, vouched for by a trainer.
 
-    critical holds the critical steps' outcomes only; the standing is judged on these.
+    critical holds the critical steps' outcomes only; the standing is judged on these. flag: why
+    the record does not count until another trainer countersigns it, whatever its day; "": it needs
+    nobody. Example of a flag: it came from a phone that had been reported lost.
     """
 
     person: str
@@ -81,6 +84,7 @@ class Watched(Event):
     job: str = ""
     passed: bool = True
     critical: tuple[StepOutcome, ...] = ()
+    flag: Flag = ""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -179,7 +183,7 @@ class ContentRevised(Event):
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Countersign(Event):
-    """Another trainer vouches for a watched record (target) that came in late."""
+    """Another trainer vouches for a watched record (target) that came in late or flagged."""
 
     kind: ClassVar[str] = "countersign"
     target: str

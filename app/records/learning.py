@@ -4,10 +4,11 @@ from collections.abc import Iterable
 from datetime import date
 
 from app.records.acts import Act, must_be_authorised, settled_before, stamped
-from app.records.counting import count, days_late, is_countersigned
+from app.records.counting import count, is_countersigned, needs_countersign
 from app.records.events import (
     Countersign,
     Event,
+    Flag,
     ModuleRevision,
     Practical,
     Quiz,
@@ -101,12 +102,14 @@ def decide_practical(
     passed: bool,
     revisions: tuple[ModuleRevision, ...] = (),
     trainer: str | None = None,
+    flag: Flag = "",
 ) -> Practical:
     """A supervised repair as signed by the trainer who watched, passed or not.
 
     passed: the verdict of app/curriculum/scoring.py; trainer: who watched, if named apart from
-    the signer. Raises SignedBySomeoneElse, SelfSignOff, TrainerNotAuthorised, DatedInFuture,
-    StepReasonMissing, NoCriticalStep, AlreadyRecorded (passed, and one on that job counts already).
+    the signer; flag: why it counts only with a countersign. Raises SignedBySomeoneElse,
+    SelfSignOff, TrainerNotAuthorised, DatedInFuture, StepReasonMissing, NoCriticalStep,
+    AlreadyRecorded (passed, and one on that job counts already).
     """
     if trainer is not None and trainer != act.by:
         raise SignedBySomeoneElse
@@ -125,6 +128,7 @@ def decide_practical(
         critical=critical,
         revisions=revisions,
         observation=observation,
+        flag=flag,
     )
 
 
@@ -174,7 +178,7 @@ def _refuse_second_on_job(
 def decide_countersign(
     history: Iterable[Event], rule: QualificationPolicy, act: Act, *, target: str
 ) -> Countersign:
-    """Another trainer vouches for a record that came in late.
+    """Another trainer vouches for a record that came in late or flagged.
 
     Raises NoSuchRecord, AlreadyVoid, NotLate, SelfSignOff (own record, or record about oneself),
     TrainerNotAuthorised, DatedInFuture, AlreadyRecorded.
@@ -186,7 +190,7 @@ def decide_countersign(
     settled = settled_before(events, act)
     if target in settled.voided:
         raise AlreadyVoid
-    if days_late(found) <= rule.late_entry_days:
+    if not needs_countersign(rule, found):
         raise NotLate
     if settled.who(act.by) in (settled.who(found.trainer), settled.who(found.person)):
         raise SelfSignOff

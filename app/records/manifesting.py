@@ -23,7 +23,7 @@ MEANINGS = {
     "counter-entry": "I make the record named here void for the reason given.",
     "identity-merged": "I state that these two entries are one person.",
     "use": "I verify that this job was done under the qualification.",
-    "countersign": "I vouch for the record named here, which came in late.",
+    "countersign": "I vouch for the record named here, which does not count without my word.",
 }
 
 

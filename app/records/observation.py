@@ -9,6 +9,7 @@ from app.curriculum.scoring import Judgement, Outcome
 
 _DECIMAL = re.compile(r"-?(0|[1-9]\d*)(\.\d+)?")
 _CLOCK = re.compile(r"([01]\d|2[0-3]):[0-5]\d")
+_SHA256 = re.compile(r"[0-9a-f]{64}")
 
 
 def _must_be_decimal(text: str | None, name: str) -> None:
@@ -69,7 +70,8 @@ class PortEntry:
     """One line of the port log: the port pumped, when resin showed at which port, the pressure.
 
     port, next_port: numbers from 1; opened_at, shown_at: clock times at the site, "14:05", empty
-    if not noted or resin never showed; pressure_mpa: decimal text or None. Raises ValueError outside these.
+    if not noted or resin never showed; pressure_mpa: decimal text or None. Raises ValueError
+    outside these.
     Example: ``PortEntry(port=1, next_port=2, shown_at="14:05", pressure_mpa="0.4")``.
     """
 
@@ -93,8 +95,9 @@ class PortEntry:
 class Signature:
     """What makes a record a signed one: printed name, time and meaning.
 
-    way: "password" when the password was entered again. Raises ValueError without name, meaning,
-    or a UTC time. Source: 21 CFR 11.50 asks for these three on signed electronic records.
+    way: "password" when the password was entered again, "device" when a phone's key signed.
+    Raises ValueError without name, meaning, or a UTC time.
+    Source: 21 CFR 11.50 asks for these three on signed electronic records.
     Example: ``Signature(printed_name="Ana Invented", meaning="I watched this repair", ...)``.
     """
 
@@ -111,12 +114,53 @@ class Signature:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class PhotoTaken:
+    """A photo that belongs to what was signed: its id and the SHA-256 of the bytes as taken.
+
+    What is shown later is a copy without position data; the hash ties it to what the phone signed.
+    Raises ValueError for what is no such hash. Example: ``PhotoTaken(id="p1", sha256="0" * 64)``.
+    """
+
+    id: str
+    sha256: str
+    module: str = ""
+    step: str = ""
+
+    def __post_init__(self) -> None:
+        if not _SHA256.fullmatch(self.sha256):
+            raise ValueError(f"a photo's sha256 has 64 hex digits, not {self.sha256!r}")
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class FromDevice:
+    """That a repair was signed on a phone, and what the phone's clock said.
+
+    device: the phone's id; key: the RFC 7638 thumbprint of its key, empty when the password was
+    entered later instead; sha256: of the exact bytes that came (a compact JWS where there is a
+    key); sequence: the phone's own count; claimed_at: its wall clock with offset; server_seen_at:
+    the last time of ours that it had seen, empty if none. Ours, of arrival, is recorded_at.
+    """
+
+    device: str
+    sha256: str
+    claimed_at: str
+    key: str = ""
+    sequence: int = 0
+    server_seen_at: str = ""
+
+    def __post_init__(self) -> None:
+        if not _SHA256.fullmatch(self.sha256):
+            raise ValueError(f"sha256 has 64 hex digits, not {self.sha256!r}")
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class Observation:
     """The whole of a supervised repair as signed.
 
     items: every step of the checklist; judgement: the trainer's, overall; measured: what was
     measured; given: the job's and the product's numbers that the limits were worked out from;
-    ports: the port log. Example: see tests/records/records_cast.py.
+    ports: the port log; photos: what was photographed; device: set when it was signed on a phone.
+    Example: see tests/records/records_cast.py.
     """
 
     items: tuple[StepOutcome, ...]
@@ -126,3 +170,5 @@ class Observation:
     given: tuple[Measured, ...] = ()
     ports: tuple[PortEntry, ...] = ()
     comment: str = ""
+    photos: tuple[PhotoTaken, ...] = ()
+    device: FromDevice | None = None

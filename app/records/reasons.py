@@ -68,6 +68,8 @@ SENTENCES = {
     "not-passed": "Not passed.",
     "recorded-late": "Recorded {days} days after it happened; the limit is {limit}. "
     "Another authorised trainer has to countersign.",
+    "device-revoked": "Sent from a phone that had been reported lost. "
+    "Another authorised trainer has to countersign.",
     "dated-ahead": "Dated after it was recorded.",
     "same-job": "Job {job} has already been counted.",
     "after-lapse": "Came after the lapse of {on}; only a supervised repair brings it back.",

@@ -19,6 +19,8 @@ from app.trainer.forms import CounterForm
 from app.trainer.signed_pages import around, batch_lines, module_lines, score_of
 from app.trainer.vouching import counter
 from app.trainer.words import score_reason, tell_refusal
+from app.web.device_words import signed_on_phone
+from app.web.photo_answer import photo_answer, photos_here
 from app.web.who import choice, signed_in
 from app.workbook.jobs import job_titles
 
@@ -43,6 +45,8 @@ def record_page(record_id: str, form: CounterForm | None = None, code: int = 200
         job_title=jobs.get(event.job, event.job),
         qualification=title_of(event.qualification),
         form=form or CounterForm(),
+        on_phone=signed_on_phone(event),
+        photos_here=photos_here(record_id),
         may_counter=event.trainer == signed_in().id and later.countered is None,
         **(as_signed(observation, event.qualification) if observation else {}),
     )
@@ -81,6 +85,12 @@ def title_of(qualification: str) -> str:
     """A qualification's title in the page's language; its id where it is gone."""
     found = curriculum().qualifications.get(qualification)
     return found.title.in_language(choice("language")) if found else qualification
+
+
+@trainer.get("/repairs/<record_id>/photos/<photo>")
+def photo(record_id: str, photo: str) -> Response:
+    """Serve one photo that was signed with the record."""
+    return photo_answer(record_id, photo)
 
 
 @trainer.post("/repairs/<repair>/counter")

@@ -26,6 +26,7 @@ from app.trainer.words import tell_refusal
 from app.web.who import choice, signed_in
 from app.workbook.jobs import job_titles
 from app.workbook.observations import drop_observation, open_observations
+from app.workbook.sign_offs import waiting_for_password
 
 
 @trainer.get("/repairs")
@@ -34,6 +35,7 @@ def repairs() -> str:
     with reading() as connection:
         return render_template(
             "trainer/repairs.html",
+            held=waiting_for_password(connection, signed_in().id),
             opened=open_observations(connection, signed_in().id),
             signed=signed_by(connection, signed_in().id),
             names=names(connection),

@@ -8,7 +8,7 @@ from sqlalchemy import Connection
 
 from app.curriculum.model import ChecklistItem, Curriculum, Measure
 from app.curriculum.scoring import NotScorable, Score, Seen, score_observation
-from app.records.counting import days_late, is_countersigned
+from app.records.counting import is_countersigned, needs_countersign
 from app.records.events import CounterEntry, Countersign, Event, Practical, Use, Watched
 from app.records.ledger import history_of, light_events
 from app.records.observation import Measured, Observation, StepOutcome
@@ -141,13 +141,13 @@ def signed_by(connection: Connection, trainer_id: str) -> list[Signed]:
 
 
 def late_entries(connection: Connection, policy: Policy, trainer_id: str) -> list[Watched]:
-    """Records of other trainers that came in late and that this trainer may vouch for today."""
+    """Records of other trainers that came in late or flagged and that this one may vouch for."""
     events = list(light_events(connection))
     settled = settle(events)
     found = []
     for event in _watched(events):
         rule = policy.qualifications.get(event.qualification)
-        if rule is None or event.id in settled.voided or days_late(event) <= rule.late_entry_days:
+        if rule is None or event.id in settled.voided or not needs_countersign(rule, event):
             continue
         involved = {settled.who(event.trainer), settled.who(event.person)}
         if settled.who(trainer_id) in involved or is_countersigned(settled, rule, event):

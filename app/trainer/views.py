@@ -9,11 +9,13 @@ from app.ids import new_id
 from app.trainer import (  # noqa: F401  (each registers its pages on the blueprint)
     card_views,
     choice_views,
+    device_views,
     log_views,
     repair_views,
     resin_views,
     signing_views,
     use_views,
+    wall_views,
     watching_views,
 )
 from app.trainer.blueprint import Page, curriculum, doer, job_or_404, trainer

@@ -84,6 +84,17 @@ export async function issued(person) {
   return row ? { [row.device]: row.last } : {};
 }
 
+// This phone's id for a person, made now if nothing was made yet: a key is registered under it.
+export function ownDevice(person) {
+  return run(["devices"], "readwrite", async (devices) => {
+    const known = await answer(devices.get(person));
+    if (known) return known.device;
+    const device = crypto.randomUUID();
+    await answer(devices.put({ person, device, last: 0 }));
+    return device;
+  });
+}
+
 // This phone's id for a person, once something was made; null before.
 export async function deviceOf(person) {
   const row = await run(["devices"], "readonly", (devices) => answer(devices.get(person)));

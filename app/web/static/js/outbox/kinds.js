@@ -11,6 +11,10 @@ export function kindWords(item) {
       return say("Practice answer: {typed}", { typed: payload.typed });
     case "quiz-answer":
       return say("Quiz answer: {typed}", { typed: payload.shown ?? payload.typed });
+    case "sign-off":
+      return say("Signed supervised repair");
+    case "photo":
+      return say("Photo of a repair");
     case "thrown-away":
       return say("A note that something was thrown away");
     default:

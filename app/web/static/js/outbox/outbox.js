@@ -13,7 +13,7 @@
 //   await send()               sends what waits now; {sent, state}, see sending.js.
 //   await waiting()            this person's items, the oldest first; item.problem is set on those
 //                              that need attention. waiting(null) gives everybody's.
-//   await tryAgain(id), throwAway(id), deviceOf(person), receiptOf(id)
+//   await tryAgain(id), throwAway(id), deviceOf(person), ownDevice(person), receiptOf(id)
 //   onChange(listener)         called after anything in the outbox changed, in any tab.
 //
 // To add a kind of thing: keep("my-kind", {…}) here, and on the server a handler in the audience's
@@ -23,7 +23,7 @@
 import * as items from "./items.js";
 import { flush } from "./sending.js";
 
-export { deviceOf, receiptOf } from "./items.js";
+export { deviceOf, ownDevice, receiptOf } from "./items.js";
 
 const page = globalThis.document?.documentElement.dataset ?? {};
 export const person = page.person ?? "";

@@ -1,0 +1,50 @@
+// The repair as noted so far. Every change is on the disk before the page shows it as kept; other
+// tabs of the same repair follow.
+
+import { change, get } from "./store.js";
+
+const channel = globalThis.BroadcastChannel ? new BroadcastChannel("lowport-wall") : null;
+
+export function emptyDraft(data) {
+  const { seen, measured, ports, batches, judgement, remarks } = data.noted;
+  const told = Object.entries(seen).map(([key, [outcome, reason]]) => [key, { outcome, reason }]);
+  return {
+    repair: data.id,
+    seen: Object.fromEntries(told),
+    measured,
+    ports,
+    batches,
+    judgement,
+    remarks,
+    signing: null, // {way, signed}: the exact text, made once
+    item: null, // the outbox item that carries it
+  };
+}
+
+export async function loadDraft(data) {
+  return (await get("drafts", data.id)) ?? change("drafts", data.id, (kept) => kept ?? emptyDraft(data));
+}
+
+// `edit(draft)` changes the draft in place; what is signed already is not changed any more.
+export async function note(data, edit) {
+  const draft = await change("drafts", data.id, (kept) => {
+    const open = kept ?? emptyDraft(data);
+    if (!open.signing) edit(open);
+    return open;
+  });
+  channel?.postMessage(data.id);
+  return draft;
+}
+
+export async function noteSigning(data, edit) {
+  const draft = await change("drafts", data.id, (kept) => {
+    edit(kept);
+    return kept;
+  });
+  channel?.postMessage(data.id);
+  return draft;
+}
+
+export function onOtherTab(data, listener) {
+  channel?.addEventListener("message", (event) => event.data === data.id && listener());
+}

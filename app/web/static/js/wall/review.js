@@ -1,0 +1,80 @@
+// Before signing: what is open, or the verdict with its reasons and everything that is signed.
+
+import { say } from "../words.js";
+import { keyOf, openPoints, scoreOf } from "./judging.js";
+import { openWords, reasonWords } from "./telling.js";
+import { photosOf } from "./store.js";
+
+const MOST_OPEN = 12;
+
+export async function showReview(data, draft) {
+  const place = document.querySelector("#wall-review");
+  const points = openPoints(data, draft);
+  const result = points.length ? null : scoreOf(data, draft);
+  const isReady = Boolean(result && !result.open);
+  document.querySelector("#wall-sign").hidden = !isReady;
+  if (!isReady) return place.replaceChildren(...openList(points));
+  return place.replaceChildren(...(await everything(data, draft, result)));
+}
+
+function openList(points) {
+  const first = paragraph(say("Not ready to sign. Still open: {count}", { count: points.length }));
+  const list = document.createElement("ul");
+  for (const point of points.slice(0, MOST_OPEN)) {
+    const link = Object.assign(document.createElement("a"), { className: "go", textContent: openWords(point) });
+    link.href = point.key ? `#text-${point.key}` : "#judgement";
+    const li = document.createElement("li");
+    li.append(link);
+    list.append(li);
+  }
+  return [first, list];
+}
+
+async function everything(data, draft, result) {
+  const texts = Object.fromEntries(data.items.map((item) => [keyOf(item), item.text]));
+  const verdict = document.createElement("p");
+  const word = document.createElement("strong");
+  word.textContent = result.passed ? say("Pass") : say("Not yet");
+  verdict.append(word);
+  const reasons = document.createElement("ul");
+  for (const reason of result.reasons) {
+    reasons.append(Object.assign(document.createElement("li"), { textContent: reasonWords(reason, texts) }));
+  }
+  const critical = paragraph(
+    say("Critical steps done alone: {done} of {total}.", {
+      done: result.criticalDone,
+      total: result.criticalApplicable,
+    }),
+  );
+  return [verdict, reasons, critical, facts(data, draft, (await photosOf(data.id)).length)];
+}
+
+function facts(data, draft, photos) {
+  const list = Object.assign(document.createElement("dl"), { className: "definitions" });
+  const chosen = document.querySelector(`label[for="judge-${draft.judgement}"]`);
+  const [person, qualification, job] = data.about;
+  const pairs = [
+    [say("Person"), person],
+    [say("Qualification"), qualification],
+    [say("Job"), job],
+    [say("Day of the work"), data.occurred_on],
+    [say("Steps noted"), String(data.items.length)],
+    [say("Lines in the port log"), String(draft.ports.length)],
+    [say("Photos"), String(photos)],
+    [say("All in all"), chosen?.textContent.trim() ?? ""],
+    [say("Remarks"), draft.remarks || "–"],
+  ];
+  for (const [label, value] of pairs) {
+    const row = document.createElement("div");
+    row.append(
+      Object.assign(document.createElement("dt"), { textContent: label }),
+      Object.assign(document.createElement("dd"), { textContent: value }),
+    );
+    list.append(row);
+  }
+  return list;
+}
+
+function paragraph(text) {
+  return Object.assign(document.createElement("p"), { textContent: text });
+}
