@@ -77,6 +77,13 @@ def _keep_new(
     return run
 
 
+def make_ready(run: PracticeRun) -> None:
+    """Load the model and lay the crack out now, so that the first act need not wait for it."""
+    decisions = papers_from(run.acts).decisions
+    filling = LIVE.take(run.id, crack_from(run.setup), decisions)
+    LIVE.put_back(run.id, filling, len(decisions))
+
+
 def act_once(run: PracticeRun, act: Act, number: int) -> bool:
     """Do one act and keep it. ``number`` is the act's own, from 1; False if it was done before.
 

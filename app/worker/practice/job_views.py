@@ -18,7 +18,7 @@ from app.web.telling import tell
 from app.web.who import choice, signed_in
 from app.workbook.jobs import Job, job_by_id
 from app.workbook.resins import Resin, resin_by_id
-from app.worker.practice.actions import begin_at_job
+from app.worker.practice.actions import begin_at_job, make_ready
 from app.worker.practice.blueprint import practice
 from app.worker.practice.facts import facts_of
 from app.worker.practice.job_crack import JobCrack, job_crack
@@ -61,6 +61,7 @@ def start_at_job(job: str) -> Response | Page:
         return _page(found, resin, form), 422
     with writing() as connection:
         run = begin_at_job(connection, signed_in().id, made.crack, found.id, run_id, now())
+    make_ready(run)
     return redirect(url_for("practice.run", run=run.id), 303)
 
 

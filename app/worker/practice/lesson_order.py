@@ -30,6 +30,7 @@ class _Wall:
     is_open: bool = False
     shown: set[int] = field(default_factory=set)
     capped: set[int] = field(default_factory=set)
+    passed_by: set[int] = field(default_factory=set)  # showed early and was capped
     injected: list[int] = field(default_factory=list)
     is_leaking: bool = False
 
@@ -40,7 +41,7 @@ class _Wall:
         A port that showed early and was capped gets its turn after the others.
         """
         left = [port for port in self.order if port not in self.injected and port != self.hose]
-        return next((port for port in left if port not in self.capped), left[0] if left else 0)
+        return next((port for port in left if port not in self.passed_by), left[0] if left else 0)
 
 
 def remarks_on(done: Sequence[Done], order: tuple[int, ...]) -> list[tuple[Remark, ...]]:
@@ -104,6 +105,7 @@ def _go_on(one: Done, wall: _Wall) -> None:
     match one.act.name:
         case "move":
             wall.hose, wall.is_open = one.act.port, False
+            wall.passed_by.discard(one.act.port)
             wall.capped.discard(one.act.port)
         case "pump":
             wall.is_open = True
@@ -113,6 +115,8 @@ def _go_on(one: Done, wall: _Wall) -> None:
             wall.is_open = False
         case "cap":
             wall.capped.add(one.act.port)
+            if one.act.port in wall.shown and one.act.port not in wall.injected:
+                wall.passed_by.add(one.act.port)
             if one.act.port == wall.hose:
                 wall.hose, wall.is_open = 0, False
         case "uncap":

@@ -1,6 +1,7 @@
 """The set cracks, a run, the opened wall. HTTP only: parse, call, answer."""
 
 from flask import abort, flash, redirect, render_template, request, url_for
+from flask_babel import gettext
 from flask_babel import gettext as _
 from werkzeug.wrappers import Response
 
@@ -12,7 +13,7 @@ from app.web.who import signed_in
 from app.workbook.jobs import all_jobs, job_by_id
 from app.workbook.practice_runs import PracticeRun, run_by_id, tries_of
 from app.worker.practice import job_views  # noqa: F401  (registers the jobs' cracks)
-from app.worker.practice.actions import act_once, begin, open_wall
+from app.worker.practice.actions import act_once, begin, make_ready, open_wall
 from app.worker.practice.acts import Act
 from app.worker.practice.blueprint import practice
 from app.worker.practice.facts import facts_of
@@ -58,6 +59,7 @@ def start(crack: str) -> Response:
     found = _set_crack_or_404(crack)
     with writing() as connection:
         run = begin(connection, signed_in().id, found.crack, crack, now())
+    make_ready(run)
     return redirect(url_for("practice.run", run=run.id), 303)
 
 
@@ -112,10 +114,7 @@ def opened(run: str) -> Response | str:
 
 
 def _wall(found: PracticeRun, chosen: int, wrong: str = "") -> str:
-    try:
-        page = wall_page(found, chosen)
-    except UnknownVersion:
-        abort(410)
+    page = wall_page(found, chosen)
     return render_template(
         "practice/wall.html",
         page=page,
@@ -123,6 +122,13 @@ def _wall(found: PracticeRun, chosen: int, wrong: str = "") -> str:
         facts=facts_of(crack_from(found.setup)),
         wrong=wrong,
     )
+
+
+@practice.errorhandler(UnknownVersion)
+def too_old(_: UnknownVersion) -> Page:
+    """A run that was kept by a program of another age: it can't be shown any more."""
+    flash(gettext("That run was kept in a form this program does not know. Begin a new one."))
+    return cracks(), 410
 
 
 def _title(found: PracticeRun) -> str:
