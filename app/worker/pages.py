@@ -10,6 +10,7 @@ from app.records.ledger import history_of
 from app.records.settling import settle
 from app.records.standing import Standing
 from app.workbook.attempts import Attempt, attempts_at
+from app.workbook.practice_runs import done_count
 from app.workbook.progress import all_steps_done, steps_done
 from app.worker.modules import (
     ModuleState,
@@ -25,12 +26,13 @@ from app.worker.standing_pages import standings_of
 
 @dataclass(frozen=True, slots=True)
 class LearnPage:
-    """Every module's state, what comes next, and how far each qualification is."""
+    """Every module's state, what comes next, how far each qualification is, practice cracks done."""
 
     states: list[ModuleState]
     next: Next | None
     standings: list[Standing]
     passed: dict[str, tuple[int, int]]
+    practised: int
 
 
 def learn_page(
@@ -42,7 +44,8 @@ def learn_page(
     done = all_steps_done(connection, person_id)
     states = module_states(curriculum, settled, person_id, on, done, standings)
     counts = dict(passed_counts(curriculum, states))
-    return LearnPage(states, next_module(states, curriculum), standings, counts)
+    practised = done_count(connection, person_id)
+    return LearnPage(states, next_module(states, curriculum), standings, counts, practised)
 
 
 @dataclass(frozen=True, slots=True)

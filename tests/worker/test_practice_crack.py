@@ -218,3 +218,10 @@ def test_air_shut_in_by_starting_at_the_top_is_shown_with_its_place(ola: FlaskCl
     assert page.count("The air behind it lost its way out.") == 6
     assert "Where air was shut in" in page
     assert "Air was shut in:" in page
+
+
+def test_the_learn_page_and_the_lesson_lead_to_the_practice_crack(ola: FlaskClient):
+    for address in ("/learn", "/learn/injection-order"):
+        assert 'href="/practice-crack"' in ola.get(address).get_data(as_text=True)
+    assert "Practice crack: 0 of 12 done" in ola.get("/learn").get_data(as_text=True)
+    assert 'href="/practice-crack"' not in ola.get("/learn/shutdown").get_data(as_text=True)
