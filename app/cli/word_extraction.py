@@ -3,12 +3,13 @@
 Pure code carries no gettext. It holds whole sentences, which a page hands to gettext when it shows
 them: the template of a refusal, the sentence of a reason, the question of an unreadable text. They
 are found by their form, so that none has to be copied into a list: a text that begins like a
-sentence and ends with a full stop or a question mark. So are the reason a refusal is given, and the
-values of a table of words.
+sentence and ends with a full stop or a question mark. So are the template of a refusal, the reason
+it is given, and the values of a table of words.
 """
 
 import ast
 import json
+import re
 from collections.abc import Iterator
 from io import BytesIO
 from typing import IO, Any
@@ -21,6 +22,7 @@ Found = tuple[int, str | None, Any, list[str]]
 
 # Told on the command line only, in English.
 _NOT_ON_PAGES = ("cli", "demo", "migrations", "settings")
+_BARE = re.compile(r"[^\W\d_](?![^{]*})")  # a letter outside of braces
 _TABLES = ("_WORDS", "SENTENCES", "_OF_MODULES")
 _OPENINGS = ("{", "“")
 _ENDS = (".", "?")
@@ -58,7 +60,7 @@ def run_time_words(source: bytes | str) -> list[ast.Constant]:
         for node in ast.walk(tree)
         if isinstance(node, ast.Constant)
         and isinstance(node.value, str)
-        and node.value
+        and _BARE.search(node.value)
         and id(node) not in silent
         and (id(node) in named or is_sentence(node.value))
     )
@@ -83,13 +85,15 @@ def _not_shown(tree: ast.AST) -> set[int]:
 
 
 def _named(tree: ast.AST) -> Iterator[ast.AST]:
-    """The reasons handed to refusals, and the values of tables of words."""
+    """The templates of refusals, the reasons handed to them, the values of tables of words."""
     for node in ast.walk(tree):
         if isinstance(node, ast.Call):
             yield from (word.value for word in node.keywords if word.arg == "reason")
             if getattr(node.func, "id", "") == "NotListed":
                 yield from node.args[2:3]
-        elif isinstance(node, ast.Assign) and isinstance(node.value, ast.Dict):
-            names = [getattr(target, "id", "") for target in node.targets]
-            if any(name.endswith(_TABLES) for name in names):
+        elif isinstance(node, ast.Assign):
+            names = [getattr(t, "id", getattr(t, "attr", "")) for t in node.targets]
+            if "template" in names:
+                yield node.value
+            elif isinstance(node.value, ast.Dict) and any(n.endswith(_TABLES) for n in names):
                 yield from node.value.values

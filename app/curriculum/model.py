@@ -27,6 +27,10 @@ class Source(Frozen):
     restated: bool = False
     note: Text | None = None
 
+    def place(self, language: str) -> str:
+        """`where` in a language; the name of a publication is the same in all."""
+        return self.where if isinstance(self.where, str) else self.where.in_language(language)
+
 
 class Part(Frozen):
     """A piece of lesson prose: safe HTML to print, plain words to count, sources in order."""

@@ -58,6 +58,35 @@ def _sources(card: Card, lines: list[Line], more: tuple[str, ...]) -> list[tuple
     return [(name, card.sources[name]) for name in names]
 
 
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where sources are found: their numbers, ready to print. `is_name`: a publication's name."""
+
+    numbers: str
+    where: str
+    is_name: bool
+    is_recalled: bool
+
+
+def places(card: Card) -> list[Place]:
+    """Every place some source of the card names, in the order of its letters."""
+    found: dict[str, list[int]] = {}
+    first: dict[str, Source] = {}
+    for number, source in enumerate(card.sources.values(), start=1):
+        where = source.place(choice("language"))
+        found.setdefault(where, []).append(number)
+        first.setdefault(where, source)
+    return [
+        Place(
+            numbers=", ".join(map(str, found[where])),
+            where=where,
+            is_name=isinstance(first[where].where, str),
+            is_recalled=first[where].confidence == "from memory",
+        )
+        for where in sorted(found, key=str.casefold)
+    ]
+
+
 def facts(card: Card) -> list[tuple[str, str]]:
     """The job's facts as pairs of words."""
     job, crack = card.job, card.crack

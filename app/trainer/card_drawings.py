@@ -13,6 +13,7 @@ from app.trade.errors import Refusal
 from app.trainer.card_pages import Card
 from app.trainer.card_words import line_label, verdict_words
 from app.trainer.words import shown
+from app.web.telling import in_language
 from app.web.who import choice
 
 
@@ -95,7 +96,7 @@ def _reach(card: Card) -> Drawing | None:
         "Next port: %(verdict)s. Both curves are upper bounds: a smooth crack, full pressure.",
         verdict=verdict,
     )
-    return Drawing(svg, caption)
+    return Drawing(in_language(svg), caption)
 
 
 def _life(card: Card) -> Drawing | None:

@@ -9,7 +9,7 @@ from app.database import reading, writing
 from app.trade.errors import Refusal
 from app.trainer import card_words as words
 from app.trainer.blueprint import Page, curriculum, doer, job_or_404, trainer
-from app.trainer.card_blocks import blocks, facts, log_rows, ratio_rows, sheet_rows
+from app.trainer.card_blocks import blocks, facts, log_rows, places, ratio_rows, sheet_rows
 from app.trainer.card_cautions import cautions, gear
 from app.trainer.card_crack import crack_of
 from app.trainer.card_drawings import drawings
@@ -48,6 +48,7 @@ def _card_page(worked: Card, kept: CardPlan | None) -> str:
         job=worked.job,
         blocks=blocks(worked),
         facts=facts(worked),
+        places=places(worked),
         figures=drawings(worked),
         cautions=cautions(worked),
         gear=gear(),

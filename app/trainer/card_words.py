@@ -12,7 +12,7 @@ from app.trainer.card_crack import GaugesDoNotSpan, LengthsDiffer
 from app.trainer.card_line import Line
 from app.trainer.forms import range_words
 from app.trainer.words import sheet_value, shown
-from app.web.telling import tell
+from app.web.telling import in_language, tell
 from app.web.who import choice
 
 DAY = 1440
@@ -185,4 +185,4 @@ def in_both(length_mm: float) -> str:
     """A length in the reader's units, and in the other system's in brackets."""
     here = choice("units")
     other = "us" if here == "metric" else "metric"
-    return f"{shown(length_mm, 'length')} ({show(length_mm, 'length', other)})"
+    return f"{shown(length_mm, 'length')} ({in_language(show(length_mm, 'length', other))})"

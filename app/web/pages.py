@@ -4,6 +4,7 @@ from typing import Any
 
 from flask import Flask, g, request, url_for
 from flask_babel import gettext as _
+from flask_babel import pgettext
 
 from app.curriculum.text import Text
 from app.web.scripts import scripts_digest
@@ -29,7 +30,7 @@ def _label(endpoint: str) -> str:
         "worker.learn": _("Learn"),
         "worker.my_standing": _("My standing"),
         "trainer.jobs": _("Jobs"),
-        "trainer.repairs": _("Supervised repairs"),
+        "trainer.repairs": pgettext("menu", "Supervised repairs"),
         "officer.board": _("Board"),
         "officer.people": _("People"),
         "officer.revisions": _("Procedures"),

@@ -7,10 +7,11 @@ from flask_babel import gettext as _
 
 from app.trade.errors import Refusal
 from app.trade.showing import mil_as_inches
+from app.web.value_words import VALUE_WORDS, value_word
 from app.web.who import choice
 
 # Places of a refusal's sentence that hold words of ours; the others hold what somebody typed.
-_OUR_WORDS = ("reason", "name", "other", "quantity", "units")
+_OUR_WORDS = ("reason", "name", "other", "quantity", "units", "what", "phone", "here")
 _ABOUT = re.compile(r"(-?\d.*) is about (-?\d.*)")
 _RATIO = re.compile(r"([\d./ ]+) to ([\d./ ]+)")
 
@@ -39,7 +40,21 @@ def in_language(text: str) -> str:
 
 
 def _in_words(text: str) -> str:
-    return _quantities().get(text) or (gettext(text) if text else "")
+    if text in VALUE_WORDS or text.startswith(("resin_", "job_")):
+        return value_word(text)
+    return {**_quantities(), **_parts_of_records()}.get(text) or (gettext(text) if text else "")
+
+
+def _parts_of_records() -> dict[str, str]:
+    return {
+        "person": _("person"),
+        "job": _("job"),
+        "qualification": _("qualification"),
+        "trainer": _("trainer"),
+        "day": _("day"),
+        "pass": _("Pass"),
+        "not-yet": _("Not yet"),
+    }
 
 
 def _quantities() -> dict[str, str]:
