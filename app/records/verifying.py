@@ -18,7 +18,7 @@ from app.records.hash_check import Wrong, first_wrong_hash
 from app.records.kept_hashes import KeptHashes
 
 # Below this a second process costs more than it saves.
-FEWEST_TO_SHARE = 50_000
+FEWEST_TO_SHARE = 200_000
 
 Check = Callable[[Connection, int, int], Wrong | None]
 
