@@ -137,7 +137,7 @@ def set_active(connection: Connection, person_id: str, is_active: bool) -> None:
 
 
 def set_printed_name(connection: Connection, person_id: str, printed_name: str) -> None:
-    """Correct a person's printed name; records already signed keep the name they were signed with."""
+    """Correct a printed name; what was signed keeps the name it was signed with."""
     name = _printed_name(printed_name)
     connection.execute(update(person).where(person.c.id == person_id).values(printed_name=name))
 

@@ -16,7 +16,7 @@ WINDOW = timedelta(minutes=15)
 
 @cache
 def _nobodys_hash() -> str:
-    """Verified when nobody has the name, so that the answer takes as long as for a wrong password."""
+    """Verified when nobody has the name, so that the answer takes as long as otherwise."""
     return hash_password("nobody has this password")
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 
-class Refusal(ValueError):  # noqa: N818  (a refusal's name is its reason)
+class Refusal(ValueError):
     """Base of every refusal.
 
     `template` is the sentence with named places, `places` fills them. A page that speaks another
