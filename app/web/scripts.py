@@ -8,7 +8,7 @@ the catalogue: the sentences that stand in ``say("…")`` in the scripts, transl
 import hashlib
 import json
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from functools import cache
 from pathlib import Path
 
@@ -51,7 +51,11 @@ def sentences() -> tuple[str, ...]:
     return tuple(found)
 
 
-def words_script(translate: Callable[[str], str]) -> str:
-    """The module with the sentences in one language; those that stay the same are left out."""
+def words_script(translate: Callable[[str], str], named: Mapping[str, str]) -> str:
+    """The module with the sentences in one language; those that stay the same are left out.
+
+    `named`: what scripts know by a name of the code, such as a quantity, in the same language.
+    """
     table = {one: told for one in sentences() if (told := translate(one)) != one}
+    table |= {name: told for name, told in named.items() if told != name}
     return f"export default {json.dumps(table, ensure_ascii=False, sort_keys=True)};\n"

@@ -39,6 +39,11 @@ def in_language(text: str) -> str:
     return mil_as_inches(text) if choice("language") == "es" else text
 
 
+def names_in_words() -> dict[str, str]:
+    """Return what our code has a name for, by that name: quantities, values of a data sheet."""
+    return {**_quantities(), **{name: value_word(name) for name in VALUE_WORDS}}
+
+
 def _in_words(text: str) -> str:
     if text in VALUE_WORDS or text.startswith(("resin_", "job_")):
         return value_word(text)

@@ -14,7 +14,7 @@ from app.web.forms import SignInForm
 from app.web.now import now
 from app.web.scripts import WORDS, script_text, scripts_digest, words_script
 from app.web.stylesheet import sheet_digest, sheet_text
-from app.web.telling import tell
+from app.web.telling import names_in_words, tell
 from app.web.who import choice
 
 web = Blueprint(
@@ -57,7 +57,7 @@ def script(digest: str, name: str) -> Response:
         if words[1] not in LANGUAGES:
             abort(404)
         with force_locale(words[1]):
-            text = words_script(gettext)
+            text = words_script(gettext, names_in_words())
     if text is None:
         abort(404)
     return _kept_by_digest(Response(text, mimetype="text/javascript"), digest == scripts_digest())

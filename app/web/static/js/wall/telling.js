@@ -36,7 +36,10 @@ export function showVerdict(place, verdict, item, typed) {
 
 function labelOf(item, name) {
   const measure = item.measures.find(({ id }) => id === name);
-  return measure?.label ?? name.replace(/^(resin|job)_/, "").replaceAll("_", " ");
+  if (measure) return measure.label;
+  const bare = name.replace(/^(resin|job)_/, "");
+  const told = say(bare);
+  return told === bare ? bare.replaceAll("_", " ") : told;
 }
 
 function line(text, kind = "") {
