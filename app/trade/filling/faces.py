@@ -56,10 +56,10 @@ def faces_between(
 
     links name columns by their place among the unknowns; along_m is each column's own length.
     """
-    resistance = np.where(is_crack, 12 / width_m**3, np.inf)
+    resistance = 12 / width_m**3
     upper, lower = np.s_[:, :-1], np.s_[:, 1:]
     half = deep_m / 2 / along_m[:, None]
-    conductance = 1 / (half * (resistance[upper] + resistance[lower]))
+    conductance = is_crack[upper] * is_crack[lower] / half / (resistance[upper] + resistance[lower])
     found = [Faces(upper, lower, 1, conductance, height_m[upper] - height_m[lower])]
     by_offset: dict[int, list[Link]] = defaultdict(list)
     for link in sorted({_rising(link) for link in links}):
@@ -68,7 +68,7 @@ def faces_between(
         a, b = np.array([link.a for link in group]), np.array([link.b for link in group])
         half_a = np.array([link.half_a_m for link in group])[:, None] / deep_m
         half_b = np.array([link.half_b_m for link in group])[:, None] / deep_m
-        conductance = 1 / (half_a * resistance[a] + half_b * resistance[b])
+        conductance = is_crack[a] * is_crack[b] / (half_a * resistance[a] + half_b * resistance[b])
         lift = height_m[a] - height_m[b]
         found.append(Faces(_rows(a), _rows(b), offset * width_m.shape[1], conductance, lift))
     return tuple(found)

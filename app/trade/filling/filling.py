@@ -5,7 +5,7 @@ import numpy as np
 from app.trade.filling.actions import SEEN, Decision, Event
 from app.trade.filling.crack import Crack
 from app.trade.filling.hands import do
-from app.trade.filling.inside import Inside
+from app.trade.filling.inside import Inside, Setting
 from app.trade.filling.outside import WAYS_OUT, Outside
 from app.trade.filling.plane import lay_out
 from app.trade.filling.state import (
@@ -44,6 +44,7 @@ class Filling:
         self._used_m3 = 0.0
         self._out_m3 = dict.fromkeys(WAYS_OUT, 0.0)
         self._last: Step | None = None
+        self._setting: Setting | None = None  # until a hand or an event changes it
 
     @property
     def is_gelled(self) -> bool:
@@ -59,6 +60,7 @@ class Filling:
             return tuple(self._let_pass(decision))
         do(decision, self._outside, self._teller)
         self._outside.has_changed()
+        self._setting = None
         if decision.act == "move-to" or not self._outside.hose_at:
             self._last = None
         return ()
@@ -83,7 +85,9 @@ class Filling:
         return is_for_port and decision.number in self._outside.wet_ports(self._inside)
 
     def _step(self, end_s: float) -> list[Event]:
-        setting = self._outside.setting(self._outside.unseen(self._teller.told))
+        if self._setting is None:
+            self._setting = self._outside.setting(self._outside.unseen(self._teller.told))
+        setting = self._setting
         step = take_step(
             self._bench,
             self._windows,
@@ -99,10 +103,15 @@ class Filling:
         self._used_m3 += step.pumped_m3
         self._add_up(step)
         self._last = step
-        return self._teller.notice(self._inside, self._outside, step, self.time_s)
+        events = self._teller.notice(self._inside, self._outside, setting, step, self.time_s)
+        if events:
+            self._setting = None
+        return events
 
     def _add_up(self, step: Step) -> None:
         """Which way out the resin took that left the crack."""
+        if not step.out_m3.any():
+            return
         cells = np.nonzero(step.out_m3)
         outlets = self._outside.outlets()
         for way in WAYS_OUT:

@@ -39,15 +39,15 @@ def share_out(plane: Plane, fill: Array, cells: Index, partners: Mask) -> Shared
 
 def spread(plane: Plane, fill: Array, numbers: Index) -> None:
     """What no neighbour could take goes to the room left in the same body of air, by volume."""
-    for sign in (1, -1):
-        rest = np.flatnonzero((numbers > 0) & ((fill > 1 + 1e-12) if sign > 0 else (fill < -1e-12)))
-        for number in np.unique(numbers[rest]):
-            stuck = rest[numbers[rest] == number]
-            body = np.flatnonzero(numbers == number)
-            volume = plane.volume_m3.flat
-            room = np.maximum(1 - fill[body] if sign > 0 else fill[body], 0) * volume[body]
-            goal = 1.0 if sign > 0 else 0.0
-            excess = float(((fill[stuck] - goal) * volume[stuck]).sum())
-            if room.sum() > abs(excess):
-                fill[stuck] = goal
-                fill[body] += excess * room / room.sum() / volume[body]
+    off = np.abs(fill - 0.5) > 0.5 + 1e-12
+    if not off.any():
+        return
+    volume = plane.volume_m3.ravel()
+    for cell in np.flatnonzero(off & (numbers > 0)):
+        goal = 1.0 if fill[cell] > 1 else 0.0
+        body = np.flatnonzero(numbers == numbers[cell])
+        room = np.clip(1 - fill[body] if goal else fill[body], 0, 1) * volume[body]
+        excess = float((fill[cell] - goal) * volume[cell])
+        if room.sum() > abs(excess):
+            fill[cell] = goal
+            fill[body] += excess * room / room.sum() / volume[body]

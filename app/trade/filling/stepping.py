@@ -1,15 +1,17 @@
 """One step of the flow: find the air, solve, let air in where resin pulls away, move the front."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
 from app.trade.filling.air import Air, find_air
-from app.trade.filling.arrays import Array, Mask
-from app.trade.filling.front import advance, longest_step
-from app.trade.filling.inside import ATMOSPHERE_PA, Inside, Setting
-from app.trade.filling.plane import Plane
-from app.trade.filling.pressure import Flows, find_flows
+from app.trade.filling.arrays import Array
+from app.trade.filling.entry import settle_openings
+from app.trade.filling.front import advance
+from app.trade.filling.inside import Inside, Setting
+from app.trade.filling.moment import Moment
+from app.trade.filling.pressure import Flows
+from app.trade.filling.step_length import longest_step
 from app.trade.filling.supply import Resin
 from app.trade.filling.system import Bench
 from app.trade.filling.window import Windows
@@ -64,33 +66,34 @@ def take_step(
     viscosity = viscosity_after(resin.viscosity_pa_s, at_s + resin.age_s, resin.growth_per_min)
     air = find_air(windows.plane, inside, setting.is_vent)
     window = windows.find(inside, setting, air)
-    plane, inside = windows.part(*window), inside.part(*window)
-    setting, part_of_air = setting.part(*window), air.part(*window)
+    moment = Moment(windows.plane, inside, setting, air).part(windows.part(*window), window)
     yielding = min(LENGTHEN * pace.last_s, max(most_s, SHORTEST_S))
-    flows, part_of_air = _flows(bench, plane, inside, setting, part_of_air, viscosity, yielding)
-    limit = longest_step(plane, inside, setting, part_of_air, flows) * viscosity
-    if air.is_trapped.any():
-        if limit < TOO_LONG * yielding and windows.has_big_pocket(air):
-            yielding = max(limit, SHORTEST_S)
-            flows, part_of_air = _flows(
-                bench, plane, inside, setting, part_of_air, viscosity, yielding
-            )
-            limit = longest_step(plane, inside, setting, part_of_air, flows) * viscosity
-        limit = min(limit, yielding)
-        if setting.air_loss_per_s:
-            limit = min(limit, MOST_LOSS / setting.air_loss_per_s)
+    flows, moment, limit = _try(bench, moment, viscosity, yielding)
+    if limit < TOO_LONG * yielding and windows.has_big_pocket(air):
+        flows, moment, limit = _try(bench, moment, viscosity, max(limit, SHORTEST_S))
     felt, time_s = _lasts(limit, resin, flows, most_s)
     pace.last_s = felt
-    advance(
-        plane, inside, part_of_air, flows, felt / viscosity, at_s, time_s, setting.air_loss_per_s
-    )
     lasted = felt / viscosity
+    advance(moment, flows, lasted, at_s, time_s)
     out = np.zeros(windows.plane.width_m.shape)
     out[slice(*window)] = flows.out * lasted
     return Step(
         *(air, time_s, flows.pumped * lasted, out),
         *(flows.pumped / viscosity, flows.port_pa, flows.is_held_back),
     )
+
+
+def _try(
+    bench: Bench, moment: Moment, viscosity_pa_s: float, yielding_s: float
+) -> tuple[Flows, Moment, float]:
+    """The flows if pockets have this long to yield, and how long they may then last."""
+    flows, moment = settle_openings(bench, moment, viscosity_pa_s, yielding_s)
+    limit = longest_step(moment, flows) * viscosity_pa_s
+    if moment.air.is_trapped.any():
+        limit = min(limit, yielding_s)
+        if moment.setting.air_loss_per_s:
+            limit = min(limit, MOST_LOSS / moment.setting.air_loss_per_s)
+    return flows, moment, limit
 
 
 def _lasts(limit: float, resin: Resin, flows: Flows, most_s: float) -> tuple[float, float]:
@@ -107,49 +110,3 @@ def _lasts(limit: float, resin: Resin, flows: Flows, most_s: float) -> tuple[flo
     if felt >= whole:
         return whole, most_s
     return felt, min(clock_time(felt, growth) or most_s, most_s)
-
-
-def _flows(
-    bench: Bench,
-    plane: Plane,
-    inside: Inside,
-    setting: Setting,
-    air: Air,
-    viscosity: float,
-    yielding: float,
-) -> tuple[Flows, Air]:
-    """Solve; where resin would be drawn in from outside, open the cell to air and solve again."""
-    flows = find_flows(bench, plane, inside, setting, air, viscosity, yielding)
-    pulled = _pulled_dry(plane, flows, setting)
-    if not pulled.any():
-        return flows, air
-    inside.is_full[pulled] = False
-    inside.air_pa[pulled] = ATMOSPHERE_PA
-    air = _look_again(plane, inside, setting, air)
-    flows = find_flows(bench, plane, inside, setting, air, viscosity, yielding)
-    back = pulled & (flows.into >= 0)
-    inside.is_full[back] = True
-    shut = back | _pulled_dry(plane, flows, setting)
-    if shut.any():
-        sealed = replace(setting, outlet_m3=np.where(shut, 0, setting.outlet_m3))
-        air = _look_again(plane, inside, setting, air)
-        flows = find_flows(bench, plane, inside, sealed, air, viscosity, yielding)
-    return flows, air
-
-
-def _look_again(plane: Plane, inside: Inside, setting: Setting, air: Air) -> Air:
-    """The air of a part after cells at its openings were opened or shut.
-
-    Air that reached beyond the part was open to the outside there; it still is.
-    """
-    was_open = (air.numbers > 0) & ~air.trapped_cells
-    return find_air(plane, inside, setting.is_vent | was_open)
-
-
-def _pulled_dry(plane: Plane, flows: Flows, setting: Setting) -> Mask:
-    """Full cells at an opening whose resin is below the open air's pressure, less its suction."""
-    if not (flows.out < 0).any():
-        return np.zeros(flows.out.shape, dtype=bool)
-    gauge = flows.resin_pa - plane.weight_pa
-    dry: Mask = (flows.out < 0) & (gauge < -plane.suction_pa - 1e-6)
-    return dry

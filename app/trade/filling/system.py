@@ -13,9 +13,10 @@ right-hand sides: everything but the pump, and the answer to 1 Pa at the hose.
 import numpy as np
 from scipy.linalg import solveh_banded
 
-from app.trade.filling.air import Air, bodies
+from app.trade.filling.air import bodies
 from app.trade.filling.arrays import Array, Faces, Mask
-from app.trade.filling.inside import ATMOSPHERE_PA, Hose, Inside, Setting
+from app.trade.filling.inside import ATMOSPHERE_PA, Hose
+from app.trade.filling.moment import Moment
 from app.trade.filling.plane import Plane
 
 # Air against resin in one slot. Really about 10 000; enough that a pocket has one pressure.
@@ -56,9 +57,9 @@ def solve_banded(band: Array, sides: Array) -> Array:
     return solution
 
 
-def anchored_cells(plane: Plane, inside: Inside, setting: Setting) -> Mask:
+def anchored_cells(moment: Moment) -> Mask:
     """Full cells whose pressure something outside them fixes. The rest cannot flow."""
-    full = inside.is_full
+    plane, setting, full = moment.plane, moment.setting, moment.inside.is_full
     if plane.is_whole:
         # Cells that are all connected: a full one leads to the front, unless all are full.
         holds = setting.hose is None and not (setting.outlet_m3 > 0).any()
@@ -76,16 +77,15 @@ def anchored_cells(plane: Plane, inside: Inside, setting: Setting) -> Mask:
     return full & is_anchored[numbers]
 
 
-def fill_in(
-    bench: Bench, plane: Plane, inside: Inside, setting: Setting, air: Air, give: float
-) -> tuple[Mask, Array]:
+def fill_in(bench: Bench, moment: Moment, give: float) -> tuple[Mask, Array]:
     """Write the system onto the bench; which cells are solved, and the others' known pressure.
 
     give: viscosity over the time that pockets have to give way, Pa.
     """
+    plane, inside, setting, air = moment.plane, moment.inside, moment.setting, moment.air
     bench.clear(plane.width_m.shape[0])
     pocket = air.trapped_cells
-    solved = anchored_cells(plane, inside, setting) | pocket
+    solved = anchored_cells(moment) | pocket
     offset = plane.weight_pa - plane.suction_pa
     known = air.pressure_pa[air.numbers] - ATMOSPHERE_PA + offset
     diagonal, side = bench.by_cell[..., 0], bench.sides[..., 0]

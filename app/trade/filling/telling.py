@@ -3,7 +3,7 @@
 import numpy as np
 
 from app.trade.filling.actions import Event
-from app.trade.filling.inside import Inside
+from app.trade.filling.inside import REACHED, Inside, Setting
 from app.trade.filling.outside import Outside
 from app.trade.filling.plane import Plane
 from app.trade.filling.stepping import Step
@@ -36,13 +36,15 @@ class Teller:
         """A port is open again: resin there is news."""
         self.told.discard(("resin-at-port", port))
 
-    def notice(self, inside: Inside, outside: Outside, step: Step, at_s: float) -> list[Event]:
+    def notice(
+        self, inside: Inside, outside: Outside, setting: Setting, step: Step, at_s: float
+    ) -> list[Event]:
         """What a step brought that had not been told."""
         began_s, at_s = round(at_s - step.time_s, DECIMALS), round(at_s, DECIMALS)
         found = [
             *self._pumping(outside, step, began_s),
             *self._pockets(step, began_s),
-            *self._shown(inside, outside, at_s),
+            *self._shown(inside, outside, setting, at_s),
             *self._back(outside, step, at_s),
         ]
         return [event for event in found if self._is_new(event)]
@@ -73,7 +75,11 @@ class Teller:
 
     def _pockets(self, step: Step, at_s: float) -> list[Event]:
         """Bodies of air that are shut in now and had no part of a pocket before."""
-        air, cells = step.air, step.air.trapped_cells
+        air = step.air
+        if not air.is_trapped.any():
+            self._was_pocket[:] = False
+            return []
+        cells = air.trapped_cells
         known = np.zeros(len(air.volume_m3), dtype=bool)
         known[air.numbers[self._was_pocket]] = True
         self._was_pocket = cells
@@ -83,7 +89,11 @@ class Teller:
             for number in np.flatnonzero(fresh)
         ]
 
-    def _shown(self, inside: Inside, outside: Outside, at_s: float) -> list[Event]:
+    def _shown(
+        self, inside: Inside, outside: Outside, setting: Setting, at_s: float
+    ) -> list[Event]:
+        if not (inside.fill[setting.stops_at] >= REACHED).any():
+            return []
         ports = [Event("resin-at-port", at_s, number) for number in outside.wet_ports(inside)]
         holes = [Event("leak-at-pinhole", at_s, n) for n in outside.wet_pinholes(inside)]
         return ports + holes

@@ -11,9 +11,9 @@ import numpy as np
 
 from app.trade.filling.air import Air
 from app.trade.filling.arrays import Mask
-from app.trade.filling.front import SMALL_POCKET
 from app.trade.filling.inside import Inside, Setting
 from app.trade.filling.plane import Plane
+from app.trade.filling.step_length import SMALL_POCKET
 
 DEPTHS = 2.0
 # Dry columns ahead of the front that a step can reach.

@@ -48,7 +48,7 @@ def test_every_cell_from_ten_cells_on_is_reached_within_three_percent(rows: int)
     assert ring.sum() > 150
     expected = [radial_reach(float(t), 2, 0.2, 0.1, 0.3) / 1000 for t in arrival[ring]]
     np.testing.assert_allclose(expected, radius[ring], rtol=0.03)
-    assert np.mean(expected / radius[ring]) == pytest.approx(1, abs=0.003)
+    assert np.mean(expected / radius[ring]) == pytest.approx(1, abs=0.005)
 
 
 def test_a_port_in_a_corner_spreads_over_a_quarter_turn() -> None:
