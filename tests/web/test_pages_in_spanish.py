@@ -26,7 +26,8 @@ from tests.conftest import Clock, settings_at
 
 ENGLISH = re.compile(
     r"\b(the|and|of|with|this|that|is|are|was|were|for|from|you|your|not|been|be|will|which|who"
-    r"|when|where|they|their|there|these|those|an|only|have|had|must|what|how|why|its|by|or)\b",
+    r"|when|where|they|their|there|these|those|an|only|have|had|must|what|how|why|its|by|or"
+    r"|to|on|at|as|it|if|than|cannot|does|into|about|also|again|before|after|here)\b",
     re.IGNORECASE,
 )
 AN_ID = re.compile(r"\b[a-z0-9]+(?:-[a-z0-9]+)+\b")
@@ -194,9 +195,14 @@ def test_the_sign_in_page_and_errors_speak_spanish(firm: Flask):
 def test_what_a_refused_form_says_is_spanish(firm: Flask):
     """Also the sentences that come from the form library."""
     client = in_spanish(firm, "tomas")
-    answer = client.post("/jobs/new", data={"length": "six", "width": "3 psi", "act": "open"})
+    typed = {"length": "six", "width": "3 psi", "thickness": "2 ft 13 in", "site": "x" * 200}
+    answer = client.post("/jobs/new", data={**typed, "act": "open"})
     assert answer.status_code == 422
     page = Reading()
     page.feed(answer.get_data(as_text=True))
     assert english_in(page, []) == []
-    assert "¿Cuál es el número?" in " ".join(page.words)
+    said = " ".join(page.words)
+    assert "¿Cuál es el número?" in said
+    assert "psi es para presión. Aquí se pide una medida de largo: mm, cm, m, in, ft, mil." in said
+    assert "13 in es un pie o más. ¿Quiere decir 3 ft 1 in?" in said
+    assert "120 caracteres" in said
