@@ -11,9 +11,11 @@ from app.trade.filling.plane import Plane
 ATMOSPHERE_PA = 101_325.0
 # A cell this close to full is full: the rest is rounding.
 FULL = 1 - 1e-9
-# The front passes the middle of a cell, where a port lies, when half of the cell is full. The
-# small allowance keeps rounding from putting that off.
-REACHED = 0.5 - 1e-9
+# The front passes the middle of a cell, where a port lies, when half of the cell is full. A step
+# goes on to MIDDLE and the cell counts as reached from a little less, so that rounding, which
+# differs from machine to machine, never decides whether it was.
+MIDDLE = 0.5
+REACHED = MIDDLE - 1e-9
 
 
 @dataclass(slots=True)

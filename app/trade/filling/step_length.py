@@ -9,7 +9,7 @@ import numpy as np
 
 from app.trade.filling.air import Air
 from app.trade.filling.arrays import Array, Index
-from app.trade.filling.inside import ATMOSPHERE_PA, REACHED, Inside
+from app.trade.filling.inside import ATMOSPHERE_PA, MIDDLE, Inside
 from app.trade.filling.moment import Moment
 from app.trade.filling.plane import Plane
 from app.trade.filling.pressure import Flows
@@ -50,7 +50,7 @@ def _while_filling(moment: Moment, flows: Flows, filling: Index) -> float:
     nth = int((BATCH[0] + slack * (BATCH[1] - BATCH[0])) * len(share))
     batch = float(np.partition(np.maximum(1 - share, 0) / pace, nth)[nth])
     shown = moment.setting.stops_at.flat[filling]
-    until = np.maximum(REACHED - share[shown], 0) / pace[shown]
+    until = np.maximum(MIDDLE - share[shown], 0) / pace[shown]
     return min(max(batch, 0.2 * most), most, float(until.min(initial=np.inf)))
 
 
