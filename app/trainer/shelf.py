@@ -17,7 +17,9 @@ def groups(connection: Connection, person: Person) -> list[Group]:
     names = names_of_people(connection)
     opened = open_observations(connection, person.id)
     content = " ".join(module.content_hash for module in curriculum().modules.values())
-    first = Group("repairs", "", (url_for("trainer.repairs"),), " ".join(one.id for one in opened))
+    first = Group(
+        "repairs", "", (url_for("trainer.repairs"),), " ".join(one.id for one in opened), "page"
+    )
     return [
         first,
         *(
@@ -26,6 +28,7 @@ def groups(connection: Connection, person: Person) -> list[Group]:
                 names.get(one.person_id, one.person_id),
                 (url_for("trainer.at_the_wall", repair=one.id),),
                 f"{one.id} {content}",
+                "repair",
             )
             for one in opened
         ),

@@ -8,6 +8,7 @@ from the page that has ``data-keep`` (Learn, for workers), and shown on /on-this
 import hashlib
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from typing import Literal
 
 from flask import Flask, Response, current_app, g, request
 from sqlalchemy import Connection
@@ -20,12 +21,16 @@ from app.web.who import choice
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """Pages that are only of use together, such as one module's."""
+    """Pages that are only of use together, such as one module's; ``digest`` is of their content.
+
+    A "page" is kept without being counted; modules and repairs are told by their title.
+    """
 
     id: str
     title: str
     urls: tuple[str, ...]
-    digest: str  # of the content they are made from
+    digest: str
+    kind: Literal["page", "module", "repair"]
 
 
 @dataclass(frozen=True, slots=True)

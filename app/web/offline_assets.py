@@ -7,6 +7,7 @@ with list and names in front; a changed file changes its text, and so browsers s
 
 import hashlib
 import json
+from collections.abc import Collection
 from functools import cache
 from pathlib import Path
 
@@ -17,6 +18,16 @@ WEB = Path(__file__).resolve().parent
 PARTS = ("state", "pages", "assets", "wiring")
 WORDS_IN = ("es",)  # English needs no table of sentences
 OFFLINE_PAGE = "/offline"
+# Scripts of pages that not every phone keeps: (role, beginning of the name). A phone of that role
+# keeps them with the pages; another one not at all.
+FOR_ROLES = (
+    ("trainer", "wall/"),
+    ("trainer", "trade/checks.js"),
+    ("trainer", "trade/rules.js"),
+    ("trainer", "trade/scoring.js"),
+    ("", "practice.js"),  # the practice crack is played online
+    ("", "practice-replay.js"),
+)
 # Pictures that pages show. Icons are fetched by the phone itself when it installs the app.
 PICTURES = ("img/mark.svg", "img/crack.svg")
 
@@ -26,10 +37,24 @@ def assets() -> tuple[str, ...]:
     return (
         OFFLINE_PAGE,
         f"/assets/css/book-{sheet_digest()}.css",
-        *(f"/assets/js-{scripts_digest()}/{name}" for name in script_names()),
+        *(_address(name) for name in script_names() if not _is_for(name)),
         *(f"/assets/js-{scripts_digest()}/words/{language}.js" for language in WORDS_IN),
         *(f"/assets/{name}" for name in PICTURES),
     )
+
+
+def assets_for(roles: Collection[str]) -> tuple[str, ...]:
+    """The addresses of the scripts that phones of these roles keep beside those of everybody."""
+    named = [name for name in script_names() if any(role in roles for role in _is_for(name))]
+    return tuple(_address(name) for name in named)
+
+
+def _is_for(name: str) -> list[str]:
+    return [role for role, beginning in FOR_ROLES if name.startswith(beginning)]
+
+
+def _address(name: str) -> str:
+    return f"/assets/js-{scripts_digest()}/{name}"
 
 
 @cache

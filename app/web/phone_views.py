@@ -6,7 +6,7 @@ from flask_babel import gettext as _
 
 from app.accounts.people import LANGUAGES
 from app.web.kept_pages import Group, Shelf, digest_of, groups_of
-from app.web.offline_assets import assets, service_worker
+from app.web.offline_assets import assets, assets_for, service_worker
 
 phone = Blueprint("phone", __name__)
 
@@ -50,13 +50,16 @@ def kept() -> str:
 def list_of_pages() -> Response:
     """Tell the phone what to keep."""
     groups = groups_of(g.person)
-    told = [{"id": one.id, "title": one.title, "urls": one.urls} for one in groups]
-    return jsonify(digest=digest_of(groups), groups=told, assets=assets())
+    told = [
+        {"id": one.id, "kind": one.kind, "title": one.title, "urls": one.urls} for one in groups
+    ]
+    files = (*assets(), *assets_for(g.person.roles))
+    return jsonify(digest=digest_of(groups), groups=told, assets=files)
 
 
 def _own_groups(_connection: object, _person: object) -> list[Group]:
     urls = (url_for("outbox.waiting"), url_for("phone.kept"))
-    return [Group("phone", "", urls, "")]
+    return [Group("phone", "", urls, "", "page")]
 
 
 SHELF = Shelf("", frozenset({"outbox.waiting", "phone.kept"}), _own_groups)

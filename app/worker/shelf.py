@@ -13,7 +13,7 @@ ENDPOINTS = frozenset({"worker.learn", "worker.module", "worker.step", "worker.p
 
 def groups(_connection: Connection, person: Person) -> list[Group]:
     """Return a group for the first page and one for each module."""
-    learn = Group("learn", "", (url_for("worker.learn"),), curriculum().policy_version)
+    learn = Group("learn", "", (url_for("worker.learn"),), curriculum().policy_version, "page")
     return [learn, *(_of(module, person) for module in curriculum().modules.values())]
 
 
@@ -25,7 +25,7 @@ def _of(module: Module, person: Person) -> Group:
     first = url_for("worker.module", module=module.id)
     practice = url_for("worker.practice_questions", module=module.id)
     digest = f"{module.id} {module.content_hash}"
-    return Group(module.id, lesson.title, (first, *steps, practice), digest)
+    return Group(module.id, lesson.title, (first, *steps, practice), digest, "module")
 
 
 SHELF = Shelf("worker", ENDPOINTS, groups)

@@ -4,7 +4,12 @@ async function asset(request) {
   const kept = await caches.match(request.url, { cacheName: SHELL, ignoreVary: true });
   if (kept) return kept;
   try {
-    return await fetch(request);
+    const response = await fetch(request);
+    // A script of this version that only some phones need is kept once a page has asked for it.
+    if (response.ok && new URL(request.url).pathname.startsWith(SCRIPTS)) {
+      await (await caches.open(SHELL)).put(request.url, response.clone());
+    }
+    return response;
   } catch (problem) {
     const newer = await sameOfThisVersion(new URL(request.url).pathname);
     if (newer) return newer;

@@ -1,9 +1,14 @@
 // Which request goes where. Nothing but GET is ever answered from a cache.
 
 addEventListener("install", (event) => {
-  const fresh = ASSETS.map((url) => new Request(url, { cache: "no-cache", credentials: "omit" }));
-  event.waitUntil(caches.open(SHELL).then((cache) => cache.addAll(fresh)));
+  event.waitUntil(caches.open(SHELL).then((cache) => cache.addAll(ASSETS.map(asked))));
 });
+
+// What the page has just fetched under a digest needs no second trip; everything else is asked for.
+function asked(url) {
+  if (url.startsWith(SCRIPTS) || url === SHEET) return new Request(url);
+  return new Request(url, { cache: "no-cache", credentials: "omit" });
+}
 
 // A newer version waits until a page says that nobody is in the middle of something.
 addEventListener("message", (event) => {

@@ -1,7 +1,7 @@
 // On the first page of a worker's day: every module comes onto the phone by itself, and one line
 // says how far that is. A phone told to save data keeps nothing unasked.
 
-import { canKeep, keepAll, listOfPages, missingOf } from "./kept.js";
+import { canKeep, countKept, keepAll, keptList, listOfPages } from "./kept.js";
 import { say } from "./words.js";
 
 const line = document.querySelector("[data-keep]");
@@ -12,13 +12,25 @@ function words(text) {
 
 async function keep() {
   const list = await listOfPages();
-  const titled = list.groups.filter((group) => group.title);
   await keepAll(list, (done, total) =>
     words(say("Coming onto this phone: {done} of {total} pages", { done, total })),
   );
-  let there = 0;
-  for (const group of titled) there += (await missingOf(group.urls)).length === 0;
-  words(say("{there} of {total} modules on this phone", { there, total: titled.length }));
+  await tell(list);
+}
+
+async function tell(list) {
+  const modules = await countKept(list, "module");
+  const repairs = await countKept(list, "repair");
+  const parts = [];
+  if (modules.total) parts.push(say("{there} of {total} modules on this phone", modules));
+  if (repairs.total) parts.push(say("{there} of {total} repairs on this phone", repairs));
+  words(parts.join(", ") || say("What is on this phone"));
+}
+
+async function tellOld() {
+  const list = await keptList();
+  if (list) await tell(list);
+  else words(say("Nothing is on this phone yet"));
 }
 
 async function start() {
@@ -30,8 +42,7 @@ async function start() {
 }
 
 if (line && canKeep) {
-  const stuck = () => words(say("The modules are not all on this phone yet"));
-  const begin = () => start().catch(stuck);
+  const begin = () => start().catch(tellOld);
   if (document.readyState === "complete") begin();
   else addEventListener("load", begin);
 }

@@ -7,13 +7,20 @@ const box = document.querySelector("#kept");
 const count = document.querySelector("#kept-count");
 const entries = [...document.querySelectorAll("#kept-groups li")];
 
+const COUNTS = {
+  module: (places) => say("{there} of {total} modules on this phone", places),
+  repair: (places) => say("{there} of {total} repairs on this phone", places),
+};
+
 async function look() {
-  let there = 0;
-  for (const entry of entries) there += await lookAt(entry);
-  count.textContent = say("{there} of {total} modules on this phone", {
-    there,
-    total: entries.length,
-  });
+  const found = { module: [], repair: [] };
+  for (const entry of entries) found[entry.dataset.kind].push(await lookAt(entry));
+  const parts = [];
+  for (const [kind, whole] of Object.entries(found)) {
+    const places = { there: whole.filter(Boolean).length, total: whole.length };
+    if (whole.length) parts.push(COUNTS[kind](places));
+  }
+  count.textContent = parts.join(", ") || say("There is nothing to keep for you.");
 }
 
 async function lookAt(entry) {

@@ -3,6 +3,7 @@
 const PERSONAL = "lowport-person-";
 const MADE_FROM = "/-/made-from";
 const START = "/-/start";
+const LIST = "/-/list";
 const AT_ONCE = 4;
 
 export const person = document.documentElement.dataset.person ?? "";
@@ -17,10 +18,25 @@ export async function listOfPages() {
   return response.json();
 }
 
+// The list as it was when it was last fetched whole; null before.
+export async function keptList() {
+  const kept = await (await open()).match(LIST);
+  return kept ? kept.json() : null;
+}
+
+// How many of how many groups of one kind ("module", "repair") are whole.
+export async function countKept(list, kind) {
+  const groups = list.groups.filter((group) => group.kind === kind);
+  let there = 0;
+  for (const group of groups) there += (await missingOf(group.urls)).length === 0;
+  return { there, total: groups.length };
+}
+
 // Fetches what is missing, or everything where it was made from something older. `progress` is
 // called with how many of how many are there.
 export async function keepAll(list, progress = () => {}, everything = false) {
   const cache = await open();
+  for (const url of await missingFiles(list.assets)) await fetch(url); // the service worker keeps it
   const urls = list.groups.flatMap((group) => group.urls);
   const madeFrom = await (await cache.match(MADE_FROM))?.text();
   const isOld = everything || madeFrom !== list.digest;
@@ -35,6 +51,7 @@ export async function keepAll(list, progress = () => {}, everything = false) {
     }
   };
   await Promise.all(Array.from({ length: AT_ONCE }, fetchNext));
+  await cache.put(LIST, new Response(JSON.stringify(list)));
   await cache.put(START, new Response(startOf(list)));
   await cache.put(MADE_FROM, new Response(list.digest));
 }

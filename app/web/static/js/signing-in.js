@@ -1,0 +1,35 @@
+// Somebody signs in while things of another person wait on this phone: ask first. What waits stays
+// whatever the answer is; the other person's lessons go.
+
+import { ask } from "./ask.js";
+import { waiting } from "./outbox/items.js";
+import { ownerOf } from "./owners.js";
+import { say } from "./words.js";
+
+const form = document.querySelector("#sign-in");
+let isSure = false;
+
+async function askFirst(event) {
+  if (isSure) return;
+  event.preventDefault();
+  const typed = form.elements.sign_in_name.value.trim().toLowerCase();
+  const all = await waiting(null).catch(() => []);
+  const others = all.filter((item) => ownerOf(item.person).signInName !== typed);
+  isSure = others.length === 0 || (await ask(question(others)));
+  if (isSure) form.requestSubmit();
+}
+
+function question(items) {
+  const names = [...new Set(items.map((item) => ownerOf(item.person).name))].join(", ");
+  return {
+    title: say("Sign in as somebody else?"),
+    text: say(
+      "Not sent yet: {count}, by {names}. It stays on this phone and is sent when they sign in here again. Their lessons are taken off this phone.",
+      { count: items.length, names },
+    ),
+    yes: say("Sign in"),
+    no: say("Not now"),
+  };
+}
+
+if (form && globalThis.indexedDB) form.addEventListener("submit", askFirst);
