@@ -1,5 +1,6 @@
 """The app under test, its clock, and a small cast of invented people."""
 
+import os
 import shutil
 from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
@@ -18,6 +19,9 @@ from app.ids import PersonId
 from app.migrations.upgrading import upgrade_database
 from app.settings import ROOT, Settings, settings_from
 from tests.postgres_server import Postgres, running_postgres
+
+# As the server does: one thread, or small systems of equations crawl on a busy machine.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 PASSWORD = "wet-phone-in-basement"
 

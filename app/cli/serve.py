@@ -1,5 +1,7 @@
 """Run the web server."""
 
+import os
+
 import click
 
 
@@ -14,6 +16,8 @@ def serve(host: str, port: int, workers: int) -> None:
 
     from app.settings import settings_from
 
+    # Two threads for small systems of equations are many times slower than one on a busy machine.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     settings_from()  # a wrong setting stops here with its sentence, not in a worker's log
     click.echo(f"Lowport answers on http://{host}:{port} (stop it with Ctrl-C)")
     Granian(
