@@ -29,7 +29,13 @@ def crack_from(setup: dict[str, Any]) -> Crack:
     """The crack that was kept. Errors: UnknownVersion; the refusals of Crack."""
     if setup.get("version") != VERSION:
         raise UnknownVersion(f"setup version {setup.get('version')!r}")
-    kept = dict(setup["crack"])
+    try:
+        return _crack(dict(setup["crack"]))
+    except TypeError as misfit:  # a part that the model no longer has, or has anew
+        raise UnknownVersion(f"setup: {misfit}") from misfit
+
+
+def _crack(kept: dict[str, Any]) -> Crack:
     for name, part in _PARTS.items():
         kept[name] = tuple(part(**one) for one in kept[name])
     kept["branches"] = tuple(_branch(one) for one in kept["branches"])

@@ -102,15 +102,22 @@ def opened(run: str) -> Response | str:
     if found.is_open:
         return redirect(url_for("practice.run", run=run))
     page = opened_page(found)
-    again = {"job": found.job_id} if found.job_id else {"crack": found.crack}
     return render_template(
         "practice/opened.html",
         page=page,
         title=_title(found),
         facts=facts_of(page.crack),
         teaches=teaches(found.crack) if found.crack in SET_CRACKS else "",
-        again=url_for("practice.job" if found.job_id else "practice.crack", **again),
+        again=_where_to_begin(found),
     )
+
+
+def _where_to_begin(found: PracticeRun) -> str:
+    if found.job_id:
+        return url_for("practice.job", job=found.job_id)
+    if found.crack in SET_CRACKS:
+        return url_for("practice.crack", crack=found.crack)
+    return url_for("practice.cracks")
 
 
 def _wall(found: PracticeRun, chosen: int, wrong: str = "") -> str:
@@ -125,7 +132,7 @@ def _wall(found: PracticeRun, chosen: int, wrong: str = "") -> str:
 
 
 @practice.errorhandler(UnknownVersion)
-def too_old(_: UnknownVersion) -> Page:
+def too_old(unknown: UnknownVersion) -> Page:
     """A run that was kept by a program of another age: it can't be shown any more."""
     flash(gettext("That run was kept in a form this program does not know. Begin a new one."))
     return cracks(), 410
