@@ -11,6 +11,7 @@ PostgreSQL: a writing transaction first takes one advisory lock, which is the qu
 behind one database. A reading one keeps to one state of the database, as SQLite does by itself.
 """
 
+import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from threading import Lock
@@ -143,8 +144,17 @@ def _turn_to_write(path: str | None) -> Iterator[None]:
 @contextmanager
 def _turn_among_processes(path: str) -> Iterator[None]:
     """The same with two files beside the database; a process that dies lets go of both."""
-    with open(f"{path}-door", "ab") as door, open(f"{path}-room", "ab") as room:
-        flock(door, LOCK_EX)
-        flock(room, LOCK_EX)
+    with _locked(f"{path}-door") as door, _locked(f"{path}-room"):
         flock(door, LOCK_UN)
-        yield  # closing the files lets go
+        yield
+
+
+@contextmanager
+def _locked(path: str) -> Iterator[int]:
+    # To lock a file, reading it is enough: it may have been made by a command of another user.
+    file = os.open(path, os.O_RDONLY | os.O_CREAT, 0o644)
+    try:
+        flock(file, LOCK_EX)
+        yield file
+    finally:
+        os.close(file)  # lets go

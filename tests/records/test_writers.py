@@ -16,7 +16,7 @@ from app.records.verifying import verify
 from app.settings import ROOT
 
 PROCESSES = 4
-EACH = 30
+EACH = 20
 
 
 def run_writers(url: str) -> list[str]:
