@@ -4,6 +4,7 @@ import os
 import secrets
 from collections.abc import Mapping
 from dataclasses import dataclass
+from importlib.util import find_spec
 from pathlib import Path
 from zoneinfo import ZoneInfo, available_timezones
 
@@ -78,8 +79,13 @@ def database_url(value: str) -> str:
     if not colon or scheme not in DRIVERS:
         # The value may hold a password, so only its beginning is told.
         raise SettingsError(
-            f"{PREFIX}DATABASE_URL begins with {scheme:.20!r}; it must begin with "
+            f"{PREFIX}DATABASE_URL begins with {scheme!r:.24}; it must begin with "
             "sqlite:/// or postgresql://."
+        )
+    if scheme != "sqlite" and find_spec("psycopg") is None:
+        raise SettingsError(
+            f"{PREFIX}DATABASE_URL: the driver for PostgreSQL is not installed; "
+            "run pip install 'psycopg[binary]'."
         )
     return f"{DRIVERS[scheme]}://{rest}"
 
