@@ -26,7 +26,7 @@ from app.worker.standing_pages import standings_of
 
 @dataclass(frozen=True, slots=True)
 class LearnPage:
-    """Every module's state, what comes next, how far each qualification is, practice cracks done."""
+    """Every module's state, what comes next, progress to each qualification, practice cracks."""
 
     states: list[ModuleState]
     next: Next | None
