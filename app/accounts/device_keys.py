@@ -60,6 +60,12 @@ def keys_of(connection: Connection, person_id: str) -> list[DeviceKey]:
     return [DeviceKey(**row._mapping) for row in rows]
 
 
+def all_keys(connection: Connection) -> dict[str, DeviceKey]:
+    """Return every registered key by its device, the newest where there are several."""
+    rows = connection.execute(select(device_key).order_by(device_key.c.enrolled_at))
+    return {row.device_id: DeviceKey(**row._mapping) for row in rows}
+
+
 def register_key(connection: Connection, device: Device, public_key: str, now: datetime) -> str:
     """Register a key for a device; a second time changes nothing. Returns its thumbprint."""
     jwk = _public(public_key)

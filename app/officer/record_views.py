@@ -22,7 +22,9 @@ from app.officer.words import (
 from app.records.columns import SHARED_KINDS
 from app.records.ledger import event_by_id
 from app.records.policy import policy_from
+from app.web.device_words import signed_on_phone
 from app.web.now import today
+from app.web.photo_answer import photos_here
 
 
 @officer.get("/records/<record_id>")
@@ -75,4 +77,6 @@ def _page(record_id: str, form: CounterForm) -> str:
         revision_words=revision_words,
         revisions_words=revisions_words,
         words=words,
+        on_phone=signed_on_phone(found.event),
+        photos_here=photos_here(record_id),
     )

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from flask import Flask
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
-from werkzeug.serving import make_server
+from werkzeug.serving import BaseWSGIServer, make_server
 
 from app.curriculum.model import Curriculum
 from app.database import db, writing
@@ -63,12 +63,15 @@ def browser() -> Iterator[Browser]:
 class LiveServer:
     """The app on a free port of this machine, in a thread."""
 
-    def __init__(self, app: Flask) -> None:
+    def __init__(self, app: Flask, port: int = 0) -> None:
         self.app = app
-        self.server = make_server("127.0.0.1", 0, app, threaded=True)
+        self.server = self._made(app, port)
         self.url = f"http://127.0.0.1:{self.server.port}"
         self.thread = threading.Thread(target=self.server.serve_forever, daemon=True)
         self.thread.start()
+
+    def _made(self, app: Flask, port: int) -> BaseWSGIServer:
+        return make_server("127.0.0.1", port, app, threaded=True)
 
     def stop(self) -> None:
         self.server.shutdown()

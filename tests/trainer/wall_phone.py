@@ -122,7 +122,7 @@ def body_of(data: dict[str, Any], typed: dict[str, str], **changes: Any) -> dict
     } | changes
 
 
-def photo_item(phone: Phone, repair: str, jpeg: bytes, **changes: Any) -> str:
+def photo_item(phone: Phone, repair: str, jpeg: bytes, /, **changes: Any) -> str:
     """The outbox item of a photo."""
     payload = {
         "photo": str(uuid4()),

@@ -4,7 +4,7 @@
 import { isHere, onChange, person } from "../outbox/outbox.js";
 import { say } from "../words.js";
 import { setUnlessTyping, showCards, startCards } from "./cards.js";
-import { loadDraft, note, onOtherTab } from "./draft.js";
+import { isBehind, loadDraft, note, onOtherTab } from "./draft.js";
 import { isRightPin, keyOf } from "./keys.js";
 import { keepThisPage } from "./kept-here.js";
 import { forgetPhotos } from "./photos.js";
@@ -19,7 +19,21 @@ const part = (id) => document.getElementById(id);
 const data = JSON.parse(part("wall").dataset.wall);
 let key = null;
 
+// Somebody types fast, and other tabs follow: what is shown is the newest draft, soon.
+const SOON_MS = 60;
+let newest = null;
+let timer = 0;
+
 function show(draft) {
+  newest = draft;
+  timer ||= setTimeout(() => {
+    timer = 0;
+    if (isBehind()) show(newest);
+    else showNow(newest);
+  }, SOON_MS);
+}
+
+function showNow(draft) {
   showCards(data, draft);
   showPorts(data, draft, show);
   showClock(data, draft);
@@ -30,7 +44,15 @@ function show(draft) {
   showSigned(draft);
 }
 
-const reload = async () => show(await get("drafts", data.id));
+let isReloading = false;
+
+async function reload() {
+  if (isReloading) return;
+  isReloading = true;
+  await new Promise((resolve) => setTimeout(resolve, SOON_MS));
+  isReloading = false;
+  show(await get("drafts", data.id));
+}
 
 function startWhole() {
   part("judgement").addEventListener("change", async ({ target }) => {
@@ -117,7 +139,7 @@ async function start() {
   onChange(reload);
   part("wall-needs-script").hidden = true;
   part("wall-work").hidden = false;
-  show(draft.signing ? await resume(data) : draft);
+  showNow(draft.signing ? await resume(data) : draft);
   document.documentElement.dataset.wallReady = "yes";
   keepThisPage(part("wall-kept"));
 }

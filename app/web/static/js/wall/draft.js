@@ -25,15 +25,24 @@ export async function loadDraft(data) {
   return (await get("drafts", data.id)) ?? change("drafts", data.id, (kept) => kept ?? emptyDraft(data));
 }
 
+// How many changes are on their way to the disk: until they are there, what the page shows is newer
+// than any draft.
+let underway = 0;
+export const isBehind = () => underway > 0;
+
 // `edit(draft)` changes the draft in place; what is signed already is not changed any more.
 export async function note(data, edit) {
-  const draft = await change("drafts", data.id, (kept) => {
-    const open = kept ?? emptyDraft(data);
-    if (!open.signing) edit(open);
-    return open;
-  });
-  channel?.postMessage(data.id);
-  return draft;
+  underway += 1;
+  try {
+    return await change("drafts", data.id, (kept) => {
+      const open = kept ?? emptyDraft(data);
+      if (!open.signing) edit(open);
+      return open;
+    });
+  } finally {
+    underway -= 1;
+    channel?.postMessage(data.id);
+  }
 }
 
 export async function noteSigning(data, edit) {

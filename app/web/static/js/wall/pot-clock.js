@@ -4,6 +4,7 @@
 import { potLifeBand } from "../trade/checks.js";
 import { say } from "../words.js";
 import { allowSound, keepScreenOn, sound } from "./alarm.js";
+import { countdown } from "./countdown.js";
 import { note } from "./draft.js";
 import { givenValues, readTyped, textOf } from "./judging.js";
 import { unreadWords } from "./telling.js";
@@ -91,12 +92,6 @@ function tick() {
     ? say("left of batch {number}, by the short end of the rule of thumb", { number: running.number })
     : say("over: batch {number} must be out", { number: running.number });
   warnOnce(left);
-}
-
-export function countdown(left) {
-  const seconds = Math.abs(left > 0 ? Math.ceil(left * 60) : Math.floor(left * 60));
-  const two = (number) => String(number).padStart(2, "0");
-  return `${left > 0 ? "" : "−"}${Math.floor(seconds / 60)}:${two(seconds % 60)}`;
 }
 
 // The tightest threshold that is reached and was not told yet; an older page says only that one.
