@@ -20,7 +20,7 @@ from typing import Any
 
 from sqlalchemy import Connection, create_engine, insert, text
 
-from app.database import engine_at, prepare_engine, reading_from, writing_to
+from app.database import db, engine_at, prepare_engine, reading_from, writing_to
 from app.records.canonical import canonical
 from app.records.chain import GENESIS, link
 from app.records.columns import columns_of
@@ -50,17 +50,18 @@ def main(size: int) -> None:
             print(f"memory: {peak_mib(folder, url):.0f} MiB at {count:,} records (goal 100)")
 
 
-def create_table(url: str) -> None:
+def create_tables(url: str) -> None:
+    """The table of records, its triggers, and whatever else the ledger writes to."""
     engine = engine_at(url)
     with writing_to(engine) as connection:
-        record.create(connection)
+        db.metadata.create_all(connection)
         for trigger in TRIGGERS[engine.dialect.name]:
             connection.execute(text(trigger))
 
 
 def bench_append(folder: str) -> str:
     url = f"sqlite:///{folder}/appended.db"
-    create_table(url)
+    create_tables(url)
     engine = create_engine(url)
     prepare_engine(engine)
     done = iter(range(10**9))
@@ -169,7 +170,7 @@ def supervised_repair(name: str) -> Event:
 
 def fill(url: str, size: int) -> None:
     """Many records that hold, made of a few templates with another id each."""
-    create_table(url)
+    create_tables(url)
     with writing_to(engine_at(url)) as connection:
         for part in parts_of(rows_of(size), 10_000):
             connection.execute(insert(record), part)
