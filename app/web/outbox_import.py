@@ -82,7 +82,20 @@ def _whose(text: str) -> tuple[str, str]:
     except ItemRefused:
         return "?", "?"
     with reading() as connection:
-        return _name(connection, item.person_id), item.kind
+        return _name(connection, item.person_id), kind_words(item.kind)
+
+
+def kind_words(kind: str) -> str:
+    """What a kind of thing is called; a kind without a word of its own by its name."""
+    words = {
+        "step-done": _("Step done"),
+        "practice-answer": _("Practice answer"),
+        "quiz-answer": _("Quiz answer"),
+        "sign-off": _("Signed supervised repair"),
+        "photo": _("Photo of a repair"),
+        "thrown-away": _("A note that something was thrown away"),
+    }
+    return words.get(kind, kind)
 
 
 def _name(connection: Connection, person_id: str) -> str:

@@ -3,9 +3,11 @@
 import json
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import PHONE
+from tests.browser.phones import keep_step
 
 NARROW = {"width": 320, "height": 640}
 ACROSS = {"width": 640, "height": 320}
@@ -82,8 +84,6 @@ def test_without_a_voice_for_the_language_there_is_no_button(open_page):
 def test_somebody_else_signing_in_over_a_full_outbox_is_asked_first(open_page):
     page = open_page("nia", PHONE)
     page.route("**/outbox", lambda route: route.abort())
-    from tests.browser.phones import keep_step
-
     keep_step(page, "eyes")
     page.context.clear_cookies()
     page.goto("/sign-in")
@@ -98,3 +98,21 @@ def test_somebody_else_signing_in_over_a_full_outbox_is_asked_first(open_page):
     page.get_by_role("dialog").get_by_role("button", name="Sign in").click()
     page.wait_for_url("**/learn")
     expect(page.locator("#unsent")).to_have_text("1 of somebody else not sent")
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_axe_finds_nothing_on_the_phones_own_pages(open_page, scheme):
+    page = open_page("nia", PHONE)
+    page.emulate_media(color_scheme=scheme)
+    for path in PAGES:
+        page.goto(path)
+        if path.endswith("/practice"):
+            card = page.locator(".practice-question").filter(has=page.get_by_label("Your answer"))
+            card.get_by_label("Your answer").first.fill("12345")
+            card.get_by_role("button", name="Check it").first.click()
+        if path == "/outbox":
+            page.context.set_offline(True)
+            keep_step(page, "eyes")
+        found = Axe().run(page).response["violations"]
+        page.context.set_offline(False)
+        assert found == [], (path, [(one["id"], one["nodes"][0]["html"]) for one in found])

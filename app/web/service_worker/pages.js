@@ -5,7 +5,7 @@ const PATIENCE_MS = 3000;
 
 async function page(request, event) {
   const kept = await keptPage(request);
-  const fresh = fromServer(request);
+  const fresh = fromServer(request, event);
   event.waitUntil(fresh.catch(() => {}));
   if (!kept) return fresh.catch(() => withoutSignal(request));
   const late = new Promise((resolve) => setTimeout(resolve, PATIENCE_MS, null));
@@ -14,13 +14,17 @@ async function page(request, event) {
   return response && response.status < 502 ? response : marked(kept);
 }
 
-async function fromServer(request) {
+// The page goes on to the screen while its copy is still being written.
+async function fromServer(request, event) {
   const response = await fetch(request);
   if (response.type === "opaqueredirect") return response;
+  event.waitUntil(noteTime(response));
   await noteOwner(response);
   const owner = response.headers.get("Lowport-Person");
-  if (owner && response.ok && response.headers.get("Lowport-Keep") && !new URL(request.url).search) {
-    await (await caches.open(PERSONAL + owner)).put(request.url, response.clone());
+  const mayKeep = owner && response.ok && response.headers.get("Lowport-Keep");
+  if (mayKeep && !new URL(request.url).search) {
+    const copy = response.clone();
+    event.waitUntil(caches.open(PERSONAL + owner).then((cache) => cache.put(request.url, copy)));
   }
   return response;
 }

@@ -16,10 +16,13 @@ async function remember(key, value) {
   await (await caches.open(STATE)).put(key, new Response(value));
 }
 
-// A page came from the server: it says whose it is. Pages of anybody else leave this phone.
-async function noteOwner(response) {
+async function noteTime(response) {
   const date = Date.parse(response.headers.get("Date") ?? "");
   if (date) await remember(SEEN, new Date(date).toISOString());
+}
+
+// A page came from the server: it says whose it is. Pages of anybody else leave this phone.
+async function noteOwner(response) {
   const owner = response.headers.get("Lowport-Person");
   if (!owner || owner === (await remembered(WHO))) return;
   await forgetPages(owner);

@@ -41,7 +41,7 @@ export async function keepAll(list, progress = () => {}, everything = false) {
   const madeFrom = await (await cache.match(MADE_FROM))?.text();
   const isOld = everything || madeFrom !== list.digest;
   const left = [];
-  for (const url of urls) if (isOld || !(await isThere(cache, url))) left.push(url);
+  for (const url of urls) if (isOld || !(await cache.match(url, options))) left.push(url);
   let done = urls.length - left.length;
   progress(done, urls.length);
   const fetchNext = async () => {

@@ -6,16 +6,15 @@
 import { isAnybodyTyping } from "./typing.js";
 import { say } from "./words.js";
 
-const OPENED_AFRESH_MS = 4000;
+const AFRESH_MS = 4000;
 const workers = window.isSecureContext ? navigator.serviceWorker : undefined;
 
 function takeOver(waitingWorker) {
   waitingWorker.postMessage("take-over");
 }
 
-async function changeOrSay(registration) {
+async function changeOrSay(registration, isFresh) {
   if (!registration.waiting || !workers.controller) return;
-  const isFresh = performance.now() < OPENED_AFRESH_MS;
   if (isFresh && !(await isAnybodyTyping())) return takeOver(registration.waiting);
   return showNotice(registration);
 }
@@ -51,10 +50,10 @@ async function start() {
   registration.addEventListener("updatefound", () => {
     const found = registration.installing;
     found?.addEventListener("statechange", () => {
-      if (found.state === "installed") changeOrSay(registration);
+      if (found.state === "installed") changeOrSay(registration, performance.now() < AFRESH_MS);
     });
   });
-  await changeOrSay(registration);
+  await changeOrSay(registration, true);
   document.addEventListener("visibilitychange", () => {
     if (document.visibilityState === "visible") registration.update().catch(() => {});
   });
