@@ -33,7 +33,7 @@ def said(spanish, english: str) -> str:
 
 def every_text(spanish) -> list[str]:
     texts = [m.string if isinstance(m.string, tuple) else (m.string,) for m in spanish if m.id]
-    return [text for several in texts for text in several]
+    return [text for several in texts for text in several if text]
 
 
 def test_every_text_has_spanish_with_the_same_places(spanish):
