@@ -39,6 +39,12 @@ class NotReady(Refusal):
     template = "This phone sent no key. Load the page again and try once more."
 
 
+class PhoneLost(Refusal):
+    """The phone was reported lost before."""
+
+    template = "This phone was reported lost. Show it to a safety officer."
+
+
 @trainer.route("/devices", methods=["GET", "POST"])
 def devices() -> Response | Page:
     """Show the trainer's phones; register this one once its key has signed a first time."""
@@ -74,10 +80,12 @@ def _register(connection: Connection, form: DeviceForm, challenge: str) -> None:
     who = doer()
     label = label_of(request.user_agent.string)
     device = note_device(connection, form.device.data, who.person_id, 0, label, who.now)
+    if device.is_revoked:
+        raise PhoneLost
     key_id = register_key(connection, device, form.public_key.data, who.now)
     expected = {"challenge": challenge, "device": device.id, "person": who.person_id}
     signed = verified_by(form.public_key.data, form.proof.data, ENROLMENT_TYP, key_id)
-    if device.is_revoked or signed != canonical(dict(expected)):
+    if signed != canonical(dict(expected)):
         raise SignatureWrong
 
 

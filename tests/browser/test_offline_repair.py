@@ -131,6 +131,7 @@ def test_without_signal_from_the_first_step_to_the_signature_and_after_a_restart
     expect(ratio.locator("[data-verdict]")).to_contain_text("Allowed: 47.5 mL to 52.5 mL")
     expect(page.locator("#wall-review")).to_contain_text("Pass")
     take_photo(page)
+    expect(page.locator("#wall-review div").filter(has_text="Photos")).to_have_text("Photos1")
     page = phone.restart()  # the battery is empty before the signature
     phone.context.set_offline(True)
     at_the_wall(page, repair)

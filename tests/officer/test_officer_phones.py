@@ -66,7 +66,9 @@ def test_a_phone_reported_lost_can_end_the_sessions_too(firm, olga, phone):
 def test_a_phone_reported_lost_is_not_registered_again(firm, olga, phone):
     olga.post(f"/phones/{phone.device}", data={"own_password": PASSWORD})
     tomas = firm.sign_in("tomas")
-    assert phone.enrol(tomas, PASSWORD).status_code == 422
+    again = phone.enrol(tomas, PASSWORD)
+    assert again.status_code == 422
+    assert "Show it to a safety officer" in text(again)
     assert "Reported lost" in page(tomas, "/devices")
 
 

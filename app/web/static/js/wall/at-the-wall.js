@@ -133,9 +133,9 @@ async function start() {
   startCards(data, show);
   startPorts(data, show);
   startClock(data, show);
-  startShots(data);
+  startShots(data, reload);
   startWhole();
-  onOtherTab(data, () => reload().then(() => showShots(data)));
+  onOtherTab(data, () => reload().then(() => showShots(data, reload)));
   onChange(reload);
   part("wall-needs-script").hidden = true;
   part("wall-work").hidden = false;

@@ -9,12 +9,13 @@ const MOST_OPEN = 12;
 
 export async function showReview(data, draft) {
   const place = document.querySelector("#wall-review");
+  const photos = (await photosOf(data.id)).length;
   const points = openPoints(data, draft);
   const result = points.length ? null : scoreOf(data, draft);
   const isReady = Boolean(result && !result.open);
   document.querySelector("#wall-sign").hidden = !isReady;
   if (!isReady) return place.replaceChildren(...openList(points));
-  return place.replaceChildren(...(await everything(data, draft, result)));
+  return place.replaceChildren(...everything(data, draft, result, photos));
 }
 
 function openList(points) {
@@ -30,7 +31,7 @@ function openList(points) {
   return [first, list];
 }
 
-async function everything(data, draft, result) {
+function everything(data, draft, result, photos) {
   const texts = Object.fromEntries(data.items.map((item) => [keyOf(item), item.text]));
   const verdict = document.createElement("p");
   const word = document.createElement("strong");
@@ -46,7 +47,7 @@ async function everything(data, draft, result) {
       total: result.criticalApplicable,
     }),
   );
-  return [verdict, reasons, critical, facts(data, draft, (await photosOf(data.id)).length)];
+  return [verdict, reasons, critical, facts(data, draft, photos)];
 }
 
 function facts(data, draft, photos) {

@@ -11,16 +11,17 @@ const SENTENCES = {
   unreadable: () => say("That is no photo this phone can open."),
 };
 
-export function startShots(data) {
-  part("take-photo").addEventListener("change", (event) => take(data, event.target, {}));
+// `changed` is called after a photo was taken or taken away.
+export function startShots(data, changed) {
+  part("take-photo").addEventListener("change", (event) => take(data, event.target, {}, changed));
   for (const { module, step } of data.items) {
     const input = part(`${module}/${step}#photo`);
-    input.addEventListener("change", () => take(data, input, { module, step }));
+    input.addEventListener("change", () => take(data, input, { module, step }, changed));
   }
-  showShots(data);
+  showShots(data, changed);
 }
 
-async function take(data, input, { module, step }) {
+async function take(data, input, { module, step }, changed) {
   const [file] = input.files;
   if (!file) return;
   const wrong = part("photo-wrong");
@@ -32,16 +33,17 @@ async function take(data, input, { module, step }) {
     wrong.hidden = false;
   }
   input.value = "";
-  await showShots(data);
+  await showShots(data, changed);
+  changed();
 }
 
-export async function showShots(data) {
+export async function showShots(data, changed) {
   const photos = await photosOf(data.id);
   for (const image of part("shots").querySelectorAll("img")) URL.revokeObjectURL(image.src);
-  part("shots").replaceChildren(...photos.sort((a, b) => a.at - b.at).map((photo) => shot(data, photo)));
+  part("shots").replaceChildren(...photos.sort((a, b) => a.at - b.at).map((photo) => shot(data, photo, changed)));
 }
 
-function shot(data, photo) {
+function shot(data, photo, changed) {
   const li = document.createElement("li");
   const item = data.items.find(({ module, step }) => module === photo.module && step === photo.step);
   const alt = item ? say("Photo of: {text}", { text: item.text }) : say("Photo of the repair");
@@ -53,7 +55,8 @@ function shot(data, photo) {
   });
   away.addEventListener("click", async () => {
     await dropPhoto(photo.id);
-    await showShots(data);
+    await showShots(data, changed);
+    changed();
   });
   li.append(image, away);
   return li;
