@@ -62,6 +62,7 @@ def _configure(app: Flask, settings: Settings) -> None:
     app.config.update(
         SECRET_KEY=settings.secret_key,
         SQLALCHEMY_DATABASE_URI=settings.database_url,
+        SQLALCHEMY_ENGINE_OPTIONS={"pool_pre_ping": True},
         MAX_CONTENT_LENGTH=settings.max_body_bytes,
         SESSION_COOKIE_NAME="__Host-lowport" if settings.is_https else "lowport",
         SESSION_COOKIE_SECURE=settings.is_https,

@@ -21,6 +21,7 @@ from app.officer.clocks import Clocks
 from app.officer.forms import ClocksForm, PersonForm, SearchForm
 from app.officer.person_pages import person_page
 from app.officer.words import role_word
+from app.records.checkpoint import newest_line
 from app.trade.errors import Refusal
 from app.web.now import today, zone
 from app.web.telling import tell
@@ -104,11 +105,13 @@ def person(person: str) -> str | tuple[str, int]:
     if not request.args.get("as_of"):
         form.as_of.data = today()
     page = clocks = words = None
+    checkpoint = ""
     if is_fine:
         clocks = Clocks(form.as_of.data or today(), form.known_on.data, zone())
         with reading() as connection:
             words = telling(connection)
             page = person_page(connection, curriculum(), found, clocks, words)
+            checkpoint = newest_line(connection)
     shown = render_template(
         "officer/person.html",
         form=form,
@@ -117,5 +120,6 @@ def person(person: str) -> str | tuple[str, int]:
         clocks=clocks,
         words=words,
         role_word=role_word,
+        checkpoint=checkpoint,
     )
     return shown if is_fine else (shown, 422)

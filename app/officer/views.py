@@ -31,6 +31,7 @@ from app.officer.clocks import Clocks
 from app.officer.forms import BoardForm
 from app.officer.telling import Telling
 from app.officer.words import clock_time, day, status_word
+from app.records.checkpoint import newest_line
 from app.records.standing import Standing
 from app.web.now import now, today, zone
 from app.web.who import choice, signed_in
@@ -47,6 +48,7 @@ def board() -> str | tuple[str, int]:
     with reading() as connection:
         found = load_board(connection, curriculum(), clocks, ask)
         words = telling(connection)
+        checkpoint = newest_line(connection)
     rows, number, pages = page_of(found.rows, request.args.get("page", 1, type=int))
     return render_template(
         "officer/board.html",
@@ -60,6 +62,7 @@ def board() -> str | tuple[str, int]:
         turn=_turn(number, pages),
         csv_url=url_for("officer.board_file", **_query(form, clocks)),
         made_at=now(),
+        checkpoint=checkpoint,
     )
 
 
@@ -72,7 +75,9 @@ def board_file() -> Response | tuple[str, int]:
     with reading() as connection:
         found = load_board(connection, curriculum(), clocks, ask)
         words = telling(connection, lambda on: on.isoformat())
-    text = board_csv(found, _heading(found, clocks, ask), _columns(), ask, words, status_word)
+        checkpoint = [_("Checkpoint of the records"), newest_line(connection)]
+    heading = [*_heading(found, clocks, ask), checkpoint]
+    text = board_csv(found, heading, _columns(), ask, words, status_word)
     # The byte order mark tells a spreadsheet that this is UTF-8.
     answer = make_response(text.encode("utf-8-sig"))
     answer.headers["Content-Type"] = "text/csv; charset=utf-8"
