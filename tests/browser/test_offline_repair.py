@@ -1,30 +1,17 @@
 """A whole supervised repair without signal, in a real browser: one record, whatever comes."""
 
-import base64
 import hashlib
-import json
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from cryptography.hazmat.primitives import hashes
-from cryptography.hazmat.primitives.asymmetric import ec
-from cryptography.hazmat.primitives.asymmetric.utils import encode_dss_signature
-from flask import Flask
 from playwright.sync_api import Browser, Page, expect
-from sqlalchemy import select
 
-from app.accounts.device_keys import key_by_id
 from app.accounts.sessions import end_all_sessions
 from app.curriculum.model import Curriculum
-from app.database import reading, writing
+from app.database import writing
 from app.factory import create_app
-from app.records.events import Practical
-from app.records.ledger import event_by_id, light_events
 from app.web.now import system_clock
-from app.workbook.outbox_tables import outbox_receipt
-from app.workbook.photos import photo_file, photos_of
-from app.workbook.sign_offs import sign_off_of
 from tests.browser.conftest import DESK
 from tests.browser.gated import GatedServer
 from tests.browser.wall import (
@@ -39,6 +26,15 @@ from tests.browser.wall import (
     take_down,
     take_photo,
     wait_until_empty,
+)
+from tests.browser.wall_records import (
+    held_text,
+    one_record,
+    receipts,
+    record_of,
+    supervised_repairs,
+    the_photo_is_kept_without_its_place,
+    verified,
 )
 from tests.conftest import settings_at
 
@@ -59,44 +55,6 @@ def phone(browser: Browser, gated: GatedServer, tmp_path: Path) -> Iterator[Wall
     enrol(phone.page())
     yield phone
     phone.context.close()
-
-
-def record_of(app: Flask, repair: str) -> Practical:
-    """The one record of a repair; fails when there is none."""
-    with app.app_context(), reading() as connection:
-        found = event_by_id(connection, repair)
-    assert isinstance(found, Practical)
-    return found
-
-
-def supervised_repairs(app: Flask) -> list[str]:
-    with app.app_context(), reading() as connection:
-        return [e.id for e in light_events(connection) if isinstance(e, Practical)]
-
-
-def receipts(app: Flask, kind: str) -> int:
-    with app.app_context(), reading() as connection:
-        kinds = connection.scalars(select(outbox_receipt.c.kind))
-        return sum(one == kind for one in kinds)
-
-
-def bytes_of(text: str) -> bytes:
-    return base64.urlsafe_b64decode(text + "=" * (-len(text) % 4))
-
-
-def verified(app: Flask, repair: str) -> dict:
-    """Check the kept signature with another library than the server's; return what was signed."""
-    with app.app_context(), reading() as connection:
-        kept = sign_off_of(connection, repair)
-        jwk = json.loads(key_by_id(connection, kept.key_id).public_key)
-    head, payload, signature = kept.signed_text.split(".")
-    x, y = (int.from_bytes(bytes_of(jwk[name]), "big") for name in ("x", "y"))
-    key = ec.EllipticCurvePublicNumbers(x, y, ec.SECP256R1()).public_key()
-    raw = bytes_of(signature)
-    der = encode_dss_signature(int.from_bytes(raw[:32], "big"), int.from_bytes(raw[32:], "big"))
-    key.verify(der, f"{head}.{payload}".encode(), ec.ECDSA(hashes.SHA256()))
-    assert json.loads(bytes_of(head))["alg"] == "ES256"
-    return json.loads(bytes_of(payload))
 
 
 def go_down(phone: WallPhone, gated: GatedServer) -> tuple[Page, str]:
@@ -170,20 +128,6 @@ def at_the_wall_again(page: Page, repair: str) -> None:
     page.wait_for_url(f"**/repairs/{repair}")
 
 
-def the_photo_is_kept_without_its_place(gated: GatedServer, repair: str) -> None:
-    from PIL import Image
-
-    with gated.app.app_context(), reading() as connection:
-        (photo,) = photos_of(connection, repair)
-    signed = record_of(gated.app, repair).observation.photos
-    assert [(one.id, one.sha256) for one in signed] == [(photo.id, photo.sha256)]
-    instance = gated.app.extensions["lowport_settings"].instance
-    copy = Image.open(photo_file(instance, photo.id))
-    assert copy.format == "JPEG"
-    assert not copy.getexif()
-    assert copy.size == (photo.width, photo.height)
-
-
 @pytest.fixture
 def open_desk(browser: Browser, gated: GatedServer):
     contexts = []
@@ -219,12 +163,6 @@ def test_three_tabs_of_one_repair_make_one_record(phone: WallPhone, gated: Gated
     for tab in tabs:
         expect(tab.locator("#wall-signed")).to_contain_text("Signed and kept")
     one_record(gated, repair)
-
-
-def one_record(gated: GatedServer, repair: str) -> None:
-    assert supervised_repairs(gated.app).count(repair) == 1
-    assert receipts(gated.app, "sign-off") == 1
-    assert verified(gated.app, repair)["id"] == repair
 
 
 def test_a_server_in_trouble_gets_it_later(phone: WallPhone, gated: GatedServer):
@@ -332,11 +270,6 @@ def test_a_phone_that_keeps_no_key_sends_it_and_the_password_makes_the_record(
     signed = hashlib.sha256(held_text(gated.app, repair).encode()).hexdigest()
     assert record.observation.device.sha256 == signed
     phone.context.close()
-
-
-def held_text(app: Flask, repair: str) -> str:
-    with app.app_context(), reading() as connection:
-        return sign_off_of(connection, repair).signed_text
 
 
 def test_signing_out_with_a_signed_repair_on_the_phone_asks_first(
