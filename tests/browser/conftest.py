@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 from flask import Flask
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
 from werkzeug.serving import BaseWSGIServer, make_server
 
 from app.curriculum.model import Curriculum
@@ -24,6 +24,10 @@ from tests.conftest import settings_at
 
 PHONE = {"width": 390, "height": 844}
 DESK = {"width": 1280, "height": 800}
+
+# A machine that runs the whole suite at once may be slow; a wait ends as soon as it may.
+PATIENCE_MS = 40_000
+expect.set_options(timeout=PATIENCE_MS)
 FLAGS = [
     "--no-sandbox",
     "--disable-gpu",
@@ -112,7 +116,7 @@ def open_page(browser: Browser, server: LiveServer) -> Iterator[Callable[..., Pa
         context = browser.new_context(viewport=viewport, base_url=server.url)
         contexts.append(context)
         page = context.new_page()
-        page.set_default_timeout(8000)
+        page.set_default_timeout(PATIENCE_MS)
         page.goto("/sign-in")
         page.get_by_label("Sign-in name").fill(name)
         page.get_by_label("Password").fill(DEMO_PASSWORD)

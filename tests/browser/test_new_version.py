@@ -14,7 +14,7 @@ UPDATE = "async () => { await (await navigator.serviceWorker.ready).update(); }"
 @pytest.fixture
 def nia(open_page) -> Page:
     page = open_page("nia", PHONE)
-    page.set_default_timeout(20000)
+    page.set_default_timeout(40_000)
     page.goto("/learn/ratio-sample/practice")
     page.evaluate("navigator.serviceWorker.ready.then(() => true)")
     page.wait_for_function("navigator.serviceWorker.controller !== null")

@@ -39,7 +39,7 @@ def go_through(page: Page) -> tuple[int, int, int]:
 @pytest.fixture
 def nia(open_page) -> Page:
     page = open_page("nia", PHONE)
-    page.set_default_timeout(20000)
+    page.set_default_timeout(40_000)
     page.goto("/learn")
     keep_modules(page)
     return page

@@ -17,7 +17,7 @@ MODULE = "ratio-sample"
 @pytest.fixture
 def nia(open_page) -> Page:
     page = open_page("nia", PHONE)
-    page.set_default_timeout(20000)
+    page.set_default_timeout(40_000)
     page.goto("/learn")
     keep_modules(page)
     page.context.set_offline(True)

@@ -14,7 +14,7 @@ MODULE = "safety-gear"
 @pytest.fixture
 def quiz(open_page) -> Page:
     page = open_page("nia", PHONE)
-    page.set_default_timeout(20000)
+    page.set_default_timeout(40_000)
     page.goto(f"/learn/{MODULE}/steps/1")
     go_through(page)
     page.get_by_role("button", name="Take the quiz").click()

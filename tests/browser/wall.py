@@ -29,7 +29,7 @@ class WallPhone:
             viewport=PHONE,
             base_url=self.url,
         )
-        self.context.set_default_timeout(10_000)
+        self.context.set_default_timeout(40_000)
 
     def page(self) -> Page:
         """The first page of the browser."""
