@@ -12,7 +12,7 @@ from app.records.encoding import event_of
 from app.records.hash_check import BYTES_DIFFER, Wrong, hash_before, missing
 from app.records.kept_hashes import KeptHashes
 from app.records.reading import Malformed
-from app.records.tables import record
+from app.records.tables import IS_SHARED, record
 from app.records.tree import node_hash, peaks
 
 
@@ -41,7 +41,7 @@ class _Before:
         self.seq, self.hash = first, previous
         # The largest subtree first, as a stack.
         self.subtrees = KeptHashes(connection).nodes(list(peaks(first - 1)))[::-1]
-        shared = select(record.c.id).where(record.c.is_shared == 1, record.c.seq < first)
+        shared = select(record.c.id).where(IS_SHARED, record.c.seq < first)
         self.shared = set(connection.scalars(shared))
 
     def what_is_wrong(self, row: RowMapping) -> str | None:

@@ -14,7 +14,8 @@ from app.records.columns import LIGHT, SHARED_KINDS, columns_of, light_event
 from app.records.days import end_of_knowledge
 from app.records.encoding import data_of, event_of, stamp
 from app.records.events import CounterEntry, Countersign, Event, IdentityMerged, without_arrival
-from app.records.tables import record
+from app.records.projecting import project
+from app.records.tables import IS_SHARED, record
 from app.records.tree import folded, lefts_of
 from app.trade.errors import Refusal
 
@@ -69,6 +70,7 @@ def append(connection: Connection, event: Event) -> Receipt:
         "node": folded(leaf, _nodes_left_of(connection, seq, last)),
     }
     connection.execute(insert(record), row)
+    project(connection, event, seq)
     return Receipt(seq, event.id, leaf.hex(), event.recorded_at, is_repeat=False)
 
 
@@ -135,7 +137,7 @@ def history_of(
     Without people: the shared ones alone. In order of arrival.
     """
     ids = _ids_of(connection, people)
-    wanted = _rows().where(or_(record.c.person.in_(ids), record.c.is_shared == 1))
+    wanted = _rows().where(or_(record.c.person.in_(ids), IS_SHARED))
     rows = connection.execute(_known(wanted, known_on).order_by(record.c.seq))
     return [_event(row) for row in rows]
 

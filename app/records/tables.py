@@ -6,10 +6,13 @@ what a standing is worked out from, so that a board reads no bodies. Days and ti
 sorts by its bytes, also where PostgreSQL sorts by a language; the table is STRICT on SQLite.
 """
 
-from sqlalchemy import CheckConstraint, Column, Index, Integer, LargeBinary, Table, Text
+from sqlalchemy import CheckConstraint, Column, Index, Integer, LargeBinary, Table, Text, text
 
 from app.database import db
 
+# Conditions written out, or SQLite would not see that the index on only these records fits.
+IS_GRANT = text("kind = 'grant'")
+IS_SHARED = text("is_shared = 1")
 _IN_ORDER = Text().with_variant(Text(collation="C"), "postgresql")
 
 
@@ -45,8 +48,10 @@ record = Table(
     CheckConstraint("seq > 0", name="record_seq_from_one"),
     CheckConstraint("is_shared IN (0, 1)", name="record_is_shared_flag"),
     CheckConstraint("is_passed IN (0, 1)", name="record_is_passed_flag"),
-    Index("record_of_person", "person", "seq"),
-    Index("record_shared", "is_shared", "seq"),
+    Index("record_of_cell", "person", "qualification", "occurred_on"),
+    Index("record_of_trainer", "trainer", "occurred_on"),
+    Index("record_granted", "occurred_on", sqlite_where=IS_GRANT, postgresql_where=IS_GRANT),
+    Index("record_shared", "seq", sqlite_where=IS_SHARED, postgresql_where=IS_SHARED),
     Index("record_target", "target"),
     sqlite_strict=True,
 )

@@ -7,16 +7,18 @@ import pytest
 from sqlalchemy import Connection, Engine, text
 
 from app.database import engine_at, writing_to
+from app.records.interval_tables import TABLES
 from app.records.tables import record
 from app.records.triggers import TRIGGERS
 from tests.postgres_server import Postgres
 
 
 def create_records(url: str) -> None:
-    """The table with its triggers, as the migration makes it."""
+    """The table with its triggers, and the projection's, as the migration makes them."""
     engine = engine_at(url)
     with writing_to(engine) as connection:
-        record.create(connection)
+        for table in (record, *TABLES):
+            table.create(connection)
         for trigger in TRIGGERS[engine.dialect.name]:
             connection.execute(text(trigger))
 

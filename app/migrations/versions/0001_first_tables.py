@@ -64,8 +64,26 @@ def upgrade() -> None:
         sa.UniqueConstraint("id"),
         sqlite_strict=True,
     )
-    op.create_index("record_of_person", "record", ["person", "seq"], unique=False)
-    op.create_index("record_shared", "record", ["is_shared", "seq"], unique=False)
+    op.create_index(
+        "record_granted",
+        "record",
+        ["occurred_on"],
+        unique=False,
+        sqlite_where=sa.text("kind = 'grant'"),
+        postgresql_where=sa.text("kind = 'grant'"),
+    )
+    op.create_index(
+        "record_of_cell", "record", ["person", "qualification", "occurred_on"], unique=False
+    )
+    op.create_index("record_of_trainer", "record", ["trainer", "occurred_on"], unique=False)
+    op.create_index(
+        "record_shared",
+        "record",
+        ["seq"],
+        unique=False,
+        sqlite_where=sa.text("is_shared = 1"),
+        postgresql_where=sa.text("is_shared = 1"),
+    )
     op.create_index("record_target", "record", ["target"], unique=False)
     op.create_table(
         "sign_in_failure",
@@ -454,6 +472,103 @@ def upgrade() -> None:
             ["observation.id"],
         ),
         sa.PrimaryKeyConstraint("observation_id", "row"),
+    )
+    op.create_table(
+        "standing_projection",
+        sa.Column("id", sa.Integer(), autoincrement=False, nullable=False),
+        sa.Column("policy", sa.Text(), nullable=False),
+        sa.Column("fingerprint", sa.Text(), nullable=False),
+        sa.Column("building", sa.Text(), nullable=False),
+        sa.Column("through_seq", sa.Integer(), autoincrement=False, nullable=False),
+        sa.Column(
+            "latest_at",
+            sa.BigInteger().with_variant(sa.Integer(), "sqlite"),
+            autoincrement=False,
+            nullable=False,
+        ),
+        sa.Column("is_in_order", sa.Integer(), autoincrement=False, nullable=False),
+        sa.CheckConstraint("id = 1", name="standing_projection_one_row"),
+        sa.PrimaryKeyConstraint("id"),
+        sqlite_strict=True,
+    )
+    op.create_table(
+        "standing_person",
+        sa.Column("no", sa.Integer(), autoincrement=False, nullable=False),
+        sa.Column("person", sa.Text(), nullable=False),
+        sa.Column(
+            "known_from",
+            sa.BigInteger().with_variant(sa.Integer(), "sqlite"),
+            autoincrement=False,
+            nullable=False,
+        ),
+        sa.PrimaryKeyConstraint("no"),
+        sa.UniqueConstraint("person"),
+        sqlite_strict=True,
+    )
+    op.create_table(
+        "standing_qualification",
+        sa.Column("no", sa.Integer(), autoincrement=False, nullable=False),
+        sa.Column("qualification", sa.Text(), nullable=False),
+        sa.PrimaryKeyConstraint("no"),
+        sa.UniqueConstraint("qualification"),
+        sqlite_strict=True,
+    )
+    op.create_table(
+        "standing_trained",
+        sa.Column("no", sa.Integer(), autoincrement=False, nullable=False),
+        sa.Column("qualification_no", sa.Integer(), autoincrement=False, nullable=False),
+        sa.Column("revisions", sa.Text(), nullable=False),
+        sa.PrimaryKeyConstraint("no"),
+        sqlite_strict=True,
+    )
+    op.create_index(
+        "standing_trained_once",
+        "standing_trained",
+        ["qualification_no", "revisions"],
+        unique=True,
+    )
+    op.create_table(
+        "standing_interval",
+        sa.Column("lane", sa.Integer(), autoincrement=False, nullable=False),
+        sa.Column("lane_start", sa.Integer(), autoincrement=False, nullable=False),
+        sa.Column("person_no", sa.Integer(), autoincrement=False, nullable=False),
+        sa.Column("qualification_no", sa.Integer(), autoincrement=False, nullable=False),
+        sa.Column("from_day", sa.Integer(), autoincrement=False, nullable=False),
+        sa.Column(
+            "recorded_from",
+            sa.BigInteger().with_variant(sa.Integer(), "sqlite"),
+            autoincrement=False,
+            nullable=False,
+        ),
+        sa.Column("to_day", sa.Integer(), autoincrement=False, nullable=False),
+        sa.Column(
+            "recorded_to",
+            sa.BigInteger().with_variant(sa.Integer(), "sqlite"),
+            autoincrement=False,
+            nullable=False,
+        ),
+        sa.Column("held", sa.Integer(), autoincrement=False, nullable=False),
+        sa.Column("granted_on", sa.Integer(), nullable=True),
+        sa.Column("last_good_day", sa.Integer(), nullable=True),
+        sa.Column("continuity_due_on", sa.Integer(), nullable=True),
+        sa.Column("decided_on", sa.Integer(), nullable=True),
+        sa.Column("trained_no", sa.Integer(), nullable=True),
+        sa.PrimaryKeyConstraint(
+            "lane",
+            "lane_start",
+            "person_no",
+            "qualification_no",
+            "from_day",
+            "recorded_from",
+        ),
+        sqlite_strict=True,
+        sqlite_with_rowid=False,
+    )
+    op.create_index(
+        "standing_interval_of_person",
+        "standing_interval",
+        ["person_no", "qualification_no", "recorded_to", "from_day", "to_day"],
+        unique=False,
     )
     for trigger in TRIGGERS[op.get_bind().dialect.name]:
         op.execute(sa.text(trigger))

@@ -1,0 +1,107 @@
+"""The cells of a board from the projection: rows first, objects only for what is looked at."""
+
+from collections.abc import Collection, Iterable, Iterator
+from datetime import date, datetime
+
+from sqlalchemy import Connection
+
+from app.records.board_cells import Cell, is_due_soon
+from app.records.board_query import SAID, BoardRow, board_rows, raw_rows
+from app.records.events import Event
+from app.records.interval_rows import day_or_none
+from app.records.interval_store import qualification_numbers, revisions_in
+from app.records.intervals import UpdateDue, update_due
+from app.records.known_count import instant
+from app.records.policy import Policy
+from app.records.settling import settle
+from app.records.shared_records import shared_records
+
+_PEOPLE = "SELECT no, person, known_from FROM standing_person"
+_TRAINED = "SELECT no, qualification_no, revisions FROM standing_trained"
+
+
+class ProjectedCells:
+    """What the projection says of a day, as known at a time.
+
+    on_record: people with a known record of their own or of an id merged with theirs; events: all
+    merges and revisions; settled: those that were known.
+    """
+
+    def __init__(
+        self,
+        connection: Connection,
+        policy: Policy,
+        wanted: Policy,
+        as_of: date,
+        known_on: date | datetime | None,
+        people: Collection[str] | None,
+    ) -> None:
+        known_at = instant(known_on)
+        self._as_of = as_of
+        self._wanted = wanted
+        self._names = tuple(policy.qualifications)
+        self.events: list[Event] = list(shared_records(connection).steering)
+        self.settled = settle(self.events, known_on)
+        self._updates = self._updates_due(connection, policy)
+        persons = raw_rows(connection, _PEOPLE)
+        self._numbers = {person: no for no, person, _ in persons}
+        self.on_record = self._on_record(
+            p for _, p, known_from in persons if known_from <= known_at
+        )
+        numbers = qualification_numbers(self._names)
+        only = None if len(wanted.qualifications) > 1 else next(iter(wanted.qualifications), None)
+        self._rows = board_rows(
+            connection,
+            as_of.toordinal(),
+            known_at,
+            [no for no, update in self._updates.items() if update.on < as_of],
+            None if only is None else numbers[only],
+            None if people is None else [n for p, n in self._numbers.items() if p in set(people)],
+        )
+        self._by_person: dict[int, list[BoardRow]] | None = None
+
+    def _on_record(self, known: Iterable[str]) -> frozenset[str]:
+        alone = frozenset(known)
+        groups = {self.settled.who(person) for person in alone & self.settled.same.keys()}
+        return alone | {person for person, group in self.settled.same.items() if group in groups}
+
+    def _updates_due(self, connection: Connection, policy: Policy) -> dict[int, UpdateDue]:
+        """The training that is asked for, by the number of what somebody has trained."""
+        if not self.settled.revisions:
+            return {}
+        found: dict[int, UpdateDue] = {}
+        for no, qualification_no, text in raw_rows(connection, _TRAINED):
+            rule = policy.rule(self._names[qualification_no])
+            update = update_due(self.settled, rule, revisions_in(text), self._as_of)
+            if update is not None:
+                found[no] = update
+        return found
+
+    def cells_of(self, person: str) -> Iterator[Cell]:
+        """The cells of a person that have a row."""
+        if self._by_person is None:
+            self._by_person = {}
+            for row in self._rows:
+                self._by_person.setdefault(row[0], []).append(row)
+        for row in self._by_person.get(self._numbers.get(person, 0), ()):
+            if self._names[row[1]] in self._wanted.qualifications:
+                yield self._cell(person, row)
+
+    def _cell(self, person: str, row: BoardRow) -> Cell:
+        _, qualification_no, said, granted, last_good, due, decided, trained = row
+        name = self._names[qualification_no]
+        status = SAID[said]
+        update = self._updates.get(trained or 0) if status != "revoked" else None
+        clocks = (day_or_none(last_good), day_or_none(due))
+        rule = self._wanted.rule(name)
+        return Cell(
+            person=person,
+            qualification=name,
+            status=status,
+            granted_on=day_or_none(granted),
+            last_good_day=clocks[0],
+            continuity_due_on=clocks[1],
+            update=update,
+            decided_on=day_or_none(decided),
+            is_due_soon=status == "current" and is_due_soon(rule, self._as_of, clocks, update),
+        )

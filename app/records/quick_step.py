@@ -1,0 +1,97 @@
+"""The short way for the most frequent record: a repair or job later than all there is.
+
+It can only move the day by which the next one must come, so the records need not be read again.
+Everything else goes the long way, projecting.work_out(). A test sends the same records both ways.
+"""
+
+from datetime import date
+
+from sqlalchemy import Connection, bindparam, exists, literal, select
+
+from app.records.bearing import named_in
+from app.records.counting import faults
+from app.records.days import add_months
+from app.records.events import Practical, Watched
+from app.records.interval_rows import IntervalRow
+from app.records.interval_store import add_rows, end_belief, last_row
+from app.records.lanes import STILL_KNOWN, place_of
+from app.records.policy import QualificationPolicy
+from app.records.settling import settle
+from app.records.shared_records import SharedRecords
+from app.records.tables import record
+
+_CELL = (
+    record.c.person == bindparam("person"),
+    record.c.qualification == bindparam("qualification"),
+    record.c.id != bindparam("id"),
+)
+_LATER = exists().where(*_CELL, record.c.occurred_on >= bindparam("day"))
+_SAME_JOB = exists().where(
+    *_CELL, record.c.kind == bindparam("kind"), record.c.job == bindparam("job"), record.c.job != ""
+)
+_IN_THE_WAY = select(literal(1)).where(_LATER | _SAME_JOB)
+
+
+def is_last_of_its_cell(connection: Connection, shared: SharedRecords, event: Watched) -> bool:
+    """Whether all the person has in the qualification is from earlier days and other jobs."""
+    if len(shared.ids_of(event.person)) > 1:
+        return False
+    values = {
+        "person": event.person,
+        "qualification": event.qualification,
+        "id": event.id,
+        "day": event.occurred_on.isoformat(),
+        "kind": event.kind,
+        "job": event.job,
+    }
+    return connection.execute(_IN_THE_WAY, values).first() is None
+
+
+def step(
+    connection: Connection,
+    shared: SharedRecords,
+    rule: QualificationPolicy,
+    event: Watched,
+    cell: tuple[int, int],
+    at: int,
+) -> bool:
+    """Take the short way; False if it does not lead there, and nothing has been done.
+
+    cell: numbers of the person and the qualification; at: arrival, microseconds since 1970, not
+    before that of any other record.
+    """
+    if not is_last_of_its_cell(connection, shared, event):
+        return False
+    row = last_row(connection, *cell)
+    if row is None or row.granted_on is None or row.continuity_due_on is None:
+        return True  # nothing that a repair or job could move
+    if row.from_day >= event.occurred_on.toordinal():
+        return False
+    due = _moved(shared, rule, event, date.fromordinal(row.continuity_due_on)).toordinal()
+    if due != row.continuity_due_on:
+        end_belief(connection, [row], at)
+        add_rows(connection, _split(row, event.occurred_on.toordinal(), due, at))
+    return True
+
+
+def _moved(shared: SharedRecords, rule: QualificationPolicy, event: Watched, due: date) -> date:
+    """Rule 8 for one record after all others."""
+    is_in_time = event.occurred_on <= due or isinstance(event, Practical)
+    if rule.continuity_months is None or not is_in_time:
+        return due
+    settled = settle(shared.bearing_on(named_in([event], event.person)))
+    if next(faults(settled, rule, event), None) is not None:
+        return due
+    return add_months(event.occurred_on, rule.continuity_months)
+
+
+def _split(row: IntervalRow, day: int, due: int, at: int) -> list[IntervalRow]:
+    """The row up to the day before, and from the day on with another due day."""
+    before = row._replace(to_day=day - 1, recorded_from=at, recorded_to=STILL_KNOWN)
+    after = before._replace(from_day=day, to_day=row.to_day, continuity_due_on=due)
+    return [_placed(before), _placed(after)]
+
+
+def _placed(row: IntervalRow) -> IntervalRow:
+    lane, start = place_of(row.from_day, row.to_day, row.recorded_from, row.recorded_to)
+    return row._replace(lane=lane, lane_start=start)

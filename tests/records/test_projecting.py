@@ -1,0 +1,121 @@
+"""The board from the projection against the definition, after appends and after a rebuild."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import date, datetime
+from random import Random
+
+from drawn_histories import PEOPLE, POLICIES, histories
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from records_cast import LEAD, POLICY
+from sqlalchemy import Connection, Engine, StaticPool, create_engine, select, text
+from test_intervals import telling_days, telling_times
+
+from app.database import prepare_engine, writing_to
+from app.records.board_cells import cell_of
+from app.records.boards import Board, board_standings
+from app.records.events import Event, IdentityMerged
+from app.records.interval_tables import TABLES, standing_interval
+from app.records.ledger import append
+from app.records.policy import Policy
+from app.records.rebuilding import rebuild
+from app.records.settling import settle
+from app.records.standing import judge
+from app.records.tables import record
+from app.records.triggers import TRIGGERS
+
+TWO = Policy({LEAD: POLICY.rule(LEAD)})
+
+
+@contextmanager
+def memory() -> Iterator[Engine]:
+    """A database in memory, for one example of a property."""
+    engine = create_engine("sqlite://", poolclass=StaticPool)
+    prepare_engine(engine)
+    with writing_to(engine) as connection:
+        for table in (record, *TABLES):
+            table.create(connection)
+        for trigger in TRIGGERS["sqlite"]:
+            connection.execute(text(trigger))
+    yield engine
+    engine.dispose()
+
+
+def keep(engine: Engine, events: list[Event]) -> None:
+    for event in events:
+        with writing_to(engine) as connection:
+            append(connection, event)
+
+
+def said(board: Board, person: str, qualification: str):
+    (cell,) = (cell for cell in board.row(person) if cell.qualification == qualification)
+    return cell
+
+
+def agrees(
+    connection: Connection,
+    policy: Policy,
+    events: list[Event],
+    as_of: date,
+    known_on: date | datetime | None,
+) -> None:
+    """Every cell of the board is the one the definition gives."""
+    board = board_standings(connection, policy, as_of, known_on)
+    assert board.why_not == ""
+    settled = settle(events, known_on)
+    for person in PEOPLE:
+        for rule in policy.qualifications.values():
+            assert said(board, person, rule.id) == cell_of(judge(settled, rule, person, as_of))
+    assert board.records == len([e for e in events if _is_known(e, known_on)])
+    known = [e for e in events if _is_known(e, known_on)]
+    on_record = {e.person for e in known} | set(settled.same)
+    assert {p for p in PEOPLE if board.is_on_record(p)} == {
+        p for p in on_record & set(PEOPLE) if settled.who(p) in settled.by_person
+    }
+    merges = [e for e in known if isinstance(e, IdentityMerged) and e.id not in settled.voided]
+    assert board.away == {e.merged: e.person for e in merges}
+
+
+def _is_known(event: Event, known_on: date | datetime | None) -> bool:
+    if known_on is None:
+        return True
+    if isinstance(known_on, datetime):
+        return event.recorded_at <= known_on
+    return event.recorded_at.date() <= known_on
+
+
+def rows_of(connection: Connection) -> set[tuple]:
+    """The rows without the numbers that depend on the order of building."""
+    numbers = text("SELECT no, revisions FROM standing_trained")
+    trained = {row.no: row.revisions for row in connection.execute(numbers)}
+    named = text("SELECT no, person FROM standing_person")
+    people = {row.no: row.person for row in connection.execute(named)}
+    return {
+        (*row[:2], people[row.person_no], *row[3:-1], trained.get(row.trained_no))
+        for row in connection.execute(select(standing_interval))
+    }
+
+
+def _some(chance: Random, among: list, most: int) -> list:
+    return chance.sample(among, min(most, len(among)))
+
+
+@settings(max_examples=60, deadline=None)
+@given(histories(), st.sampled_from(POLICIES), st.randoms())
+def test_the_board_is_the_definitions_for_any_day_as_known_at_any_time(
+    events: list[Event], policy: Policy, chance: Random
+):
+    with memory() as engine:
+        rebuild(engine, policy)
+        keep(engine, events)
+        with engine.connect() as connection:
+            days = telling_days(events)
+            for known_at in (None, *_some(chance, telling_times(events), 6)):
+                for as_of in _some(chance, days, 4):
+                    agrees(connection, policy, events, as_of, known_at)
+            agrees(connection, policy, events, chance.choice(days), chance.choice(days))
+            kept = rows_of(connection)
+        rebuild(engine, policy)
+        with engine.connect() as connection:
+            assert rows_of(connection) == kept
