@@ -26,7 +26,6 @@ from app.records.chain import GENESIS, link
 from app.records.columns import columns_of
 from app.records.encoding import data_of
 from app.records.events import Event, Practical, Quiz
-from app.records.interval_tables import TABLES
 from app.records.ledger import append
 from app.records.observation import Observation, Signature, StepOutcome
 from app.records.streaming import stored_rows
