@@ -20,7 +20,6 @@ class Cell:
     person: str
     qualification: str
     status: Status
-    granted_on: date | None = None
     last_good_day: date | None = None
     continuity_due_on: date | None = None
     update: UpdateDue | None = None
@@ -54,7 +53,6 @@ def cell_of(standing: Standing) -> Cell:
         person=standing.person,
         qualification=standing.qualification,
         status=standing.status,
-        granted_on=standing.granted_on,
         last_good_day=standing.last_good_day,
         continuity_due_on=standing.continuity_due_on,
         update=min(updates, key=lambda update: update.on, default=None),

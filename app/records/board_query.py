@@ -1,14 +1,13 @@
 """The one query behind a board: the rows of the projection that hold at a point.
 
-Everything in it is a whole number, so the numbers stand in its text. The driver's own rows are
-used: for 50,000 cells a row object of SQLAlchemy costs as much as the query.
+Everything in it is a whole number, so the numbers stand in its text.
 """
 
 from collections.abc import Collection, Iterable
-from typing import Any
 
 from sqlalchemy import Connection
 
+from app.records.driver import fetched
 from app.records.lanes import Stretch, stretches
 from app.records.standing import Status
 
@@ -22,9 +21,9 @@ SAID: tuple[Status, ...] = (
     "lapsed",
     "update-needed",
 )
-# person_no, qualification_no, place in SAID, granted_on, last_good_day, continuity_due_on,
-# decided_on, trained_no
-BoardRow = tuple[int, int, int, int | None, int | None, int | None, int | None, int | None]
+# person_no, qualification_no, place in SAID, last_good_day, continuity_due_on, decided_on,
+# trained_no
+BoardRow = tuple[int, int, int, int | None, int | None, int | None, int | None]
 
 _FEW = 200  # people for whom it is quicker to look up each than to read the lanes
 
@@ -47,8 +46,8 @@ def board_rows(
         source = f"lanes CROSS JOIN standing_interval i ON {_IN_LANE}"
     where = [
         f"i.from_day <= {as_of_day}",
-        f"i.to_day >= {as_of_day}",
         f"i.recorded_from <= {known_at}",
+        f"i.to_day >= {as_of_day}",
         f"i.recorded_to > {known_at}",
     ]
     if person_nos is not None:
@@ -58,10 +57,10 @@ def board_rows(
     text = (
         f"WITH lanes (lane, low, high) AS (VALUES {_values(stretches(as_of_day, known_at))})"
         f" SELECT i.person_no, i.qualification_no, {_said(as_of_day, overdue)},"
-        " i.granted_on, i.last_good_day, i.continuity_due_on, i.decided_on, i.trained_no"
+        " i.last_good_day, i.continuity_due_on, i.decided_on, i.trained_no"
         f" FROM {source} WHERE {' AND '.join(where)}"
     )
-    return raw_rows(connection, text)
+    return fetched(connection, text)
 
 
 _IN_LANE = "i.lane = lanes.lane AND i.lane_start BETWEEN lanes.low AND lanes.high"
@@ -83,17 +82,3 @@ def _values(found: Iterable[Stretch]) -> str:
 
 def _listed(numbers: Iterable[int]) -> str:
     return ",".join(f"{number:d}" for number in numbers)
-
-
-def raw_rows(connection: Connection, text: str) -> list[Any]:
-    """The driver's own rows of a query without values, inside the connection's transaction."""
-    if not connection.in_transaction():
-        connection.begin()
-    raw: Any = connection.connection
-    cursor = raw.cursor()
-    try:
-        cursor.execute(text)
-        rows: list[Any] = cursor.fetchall()
-    finally:
-        cursor.close()
-    return rows

@@ -3,52 +3,25 @@
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-from sqlalchemy import Connection, bindparam, delete, func, insert, select, update
+from sqlalchemy import Connection
 
+from app.records.driver import fetched, sent, sent_many
 from app.records.interval_rows import IntervalRow, RowValues
-from app.records.interval_tables import (
-    standing_interval,
-    standing_person,
-    standing_projection,
-    standing_qualification,
-    standing_trained,
-)
 from app.records.lanes import FOREVER, STILL_KNOWN, place_of
 
-_row = standing_interval.c
-_KEY = ("lane", "lane_start", "person_no", "qualification_no", "from_day", "recorded_from")
-_THIS = [_row[name] == bindparam(f"key_{name}") for name in _KEY]
-_STATE = select(standing_projection)
-_MOVE_STATE = update(standing_projection)
-_PERSON = select(standing_person.c.no, standing_person.c.known_from).where(
-    standing_person.c.person == bindparam("person")
-)
-_KNOWN = select(standing_interval).where(
-    _row.person_no == bindparam("person_no"),
-    _row.qualification_no == bindparam("qualification_no"),
-    _row.recorded_to == STILL_KNOWN,
-)
-_LAST = _KNOWN.where(_row.to_day == FOREVER)
-_DELETE = delete(standing_interval).where(*_THIS)
-_END = (
-    update(standing_interval)
-    .where(*_THIS)
-    .values(
-        lane=bindparam("new_lane"),
-        lane_start=bindparam("new_lane_start"),
-        recorded_to=bindparam("new_recorded_to"),
-    )
-)
-_TRAINED = select(standing_trained.c.revisions, standing_trained.c.no).where(
-    standing_trained.c.qualification_no == bindparam("qualification_no")
-)
-
 _COLUMNS = ", ".join(IntervalRow._fields)
-_ADD = {
-    style: f"INSERT INTO standing_interval ({_COLUMNS})"
-    f" VALUES ({', '.join([mark] * len(IntervalRow._fields))})"
-    for style, mark in (("qmark", "?"), ("pyformat", "%s"), ("format", "%s"))
-}
+_ADD = (
+    f"INSERT INTO standing_interval ({_COLUMNS})"
+    f" VALUES ({', '.join('?' * len(IntervalRow._fields))})"
+)
+_KNOWN = (
+    f"SELECT {_COLUMNS} FROM standing_interval WHERE person_no = ? AND qualification_no = ?"
+    f" AND recorded_to = {STILL_KNOWN}"
+)
+_LAST = f"{_KNOWN} AND to_day = {FOREVER}"
+_THIS = " AND ".join(f"{name} = ?" for name in IntervalRow._fields[:6])  # the primary key
+_DELETE = f"DELETE FROM standing_interval WHERE {_THIS}"
+_END = f"UPDATE standing_interval SET lane = ?, lane_start = ?, recorded_to = ? WHERE {_THIS}"
 
 
 class State(NamedTuple):
@@ -63,16 +36,21 @@ class State(NamedTuple):
     is_in_order: int
 
 
+_STATE = ", ".join(State._fields)
+_MARKS = ", ".join("?" * len(State._fields))
+_MOVE_STATE = f"UPDATE standing_projection SET ({_STATE}) = ({_MARKS})"
+
+
 def read_state(connection: Connection) -> State | None:
     """How the projection stands; None before the first rebuild."""
-    row = connection.execute(_STATE).first()
-    return None if row is None else State(*row)
+    rows = fetched(connection, f"SELECT {_STATE} FROM standing_projection")
+    return State._make(rows[0]) if rows else None
 
 
 def write_state(connection: Connection, state: State) -> None:
     """Put this state in the place of the one before, if any."""
-    if connection.execute(_MOVE_STATE, state._asdict()).rowcount == 0:
-        connection.execute(insert(standing_projection), state._asdict())
+    if sent(connection, _MOVE_STATE, state) == 0:
+        sent(connection, f"INSERT INTO standing_projection ({_STATE}) VALUES ({_MARKS})", state)
 
 
 def person_no(connection: Connection, person: str, known_from: int = STILL_KNOWN) -> int:
@@ -80,17 +58,17 @@ def person_no(connection: Connection, person: str, known_from: int = STILL_KNOWN
 
     known_from: arrival of a record about them; left out: an id that has none of its own yet.
     """
-    found = connection.execute(_PERSON, {"person": person}).first()
-    if found is not None and found.known_from <= known_from:
-        return int(found.no)
-    if found is not None:
-        earlier = update(standing_person).where(standing_person.c.no == found.no)
-        connection.execute(earlier, {"known_from": known_from})
-        return int(found.no)
-    newest = connection.scalar(select(func.max(standing_person.c.no))) or 0
-    row = {"no": newest + 1, "person": person, "known_from": known_from}
-    connection.execute(insert(standing_person), row)
-    return int(row["no"])
+    wanted = "SELECT no, known_from FROM standing_person WHERE person = ?"
+    rows = fetched(connection, wanted, (person,))
+    if not rows:
+        ((newest,),) = fetched(connection, "SELECT coalesce(max(no), 0) FROM standing_person")
+        rows = [(newest + 1, known_from)]
+        add = "INSERT INTO standing_person (no, known_from, person) VALUES (?, ?, ?)"
+        sent(connection, add, (*rows[0], person))
+    no, since = rows[0]
+    if known_from < since:
+        sent(connection, "UPDATE standing_person SET known_from = ? WHERE no = ?", (known_from, no))
+    return int(no)
 
 
 def qualification_numbers(names: Iterable[str]) -> dict[str, int]:
@@ -100,10 +78,10 @@ def qualification_numbers(names: Iterable[str]) -> dict[str, int]:
 
 def write_qualifications(connection: Connection, names: Iterable[str]) -> None:
     """Put the numbers of the qualifications in the place of those before."""
-    connection.execute(delete(standing_qualification))
-    rows = [{"no": no, "qualification": q} for q, no in qualification_numbers(names).items()]
-    if rows:
-        connection.execute(insert(standing_qualification), rows)
+    sent(connection, "DELETE FROM standing_qualification")
+    numbered = [(no, name) for name, no in qualification_numbers(names).items()]
+    add = "INSERT INTO standing_qualification (no, qualification) VALUES (?, ?)"
+    sent_many(connection, add, numbered)
 
 
 class TrainedNumbers:
@@ -112,18 +90,22 @@ class TrainedNumbers:
     def __init__(self, connection: Connection, qualification_no: int) -> None:
         self._connection = connection
         self._qualification_no = qualification_no
-        rows = connection.execute(_TRAINED, {"qualification_no": qualification_no})
-        self._numbers: dict[str, int] = {row.revisions: row.no for row in rows}
+        wanted = "SELECT revisions, no FROM standing_trained WHERE qualification_no = ?"
+        self._numbers: dict[str, int] = dict(fetched(connection, wanted, (qualification_no,)))
 
     def number(self, trained: Sequence[int]) -> int | None:
         """The number of these revisions; None where there is no grant."""
         text = revisions_text(trained)
         if text and text not in self._numbers:
-            newest = self._connection.scalar(select(func.max(standing_trained.c.no))) or 0
-            row = {"no": newest + 1, "revisions": text, "qualification_no": self._qualification_no}
-            self._connection.execute(insert(standing_trained), row)
-            self._numbers[text] = newest + 1
+            self._numbers[text] = self._new(text)
         return self._numbers[text] if text else None
+
+    def _new(self, text: str) -> int:
+        newest = "SELECT coalesce(max(no), 0) FROM standing_trained"
+        ((last,),) = fetched(self._connection, newest)
+        add = "INSERT INTO standing_trained (no, qualification_no, revisions) VALUES (?, ?, ?)"
+        sent(self._connection, add, (last + 1, self._qualification_no, text))
+        return int(last) + 1
 
 
 def revisions_text(trained: Sequence[int]) -> str:
@@ -140,43 +122,32 @@ def rows_still_known(
     connection: Connection, person_no: int, qualification_no: int
 ) -> list[IntervalRow]:
     """What is believed now about one cell of the board."""
-    values = {"person_no": person_no, "qualification_no": qualification_no}
-    return [IntervalRow(*row) for row in connection.execute(_KNOWN, values)]
+    found = fetched(connection, _KNOWN, (person_no, qualification_no))
+    return [IntervalRow._make(row) for row in found]
 
 
 def last_row(connection: Connection, person_no: int, qualification_no: int) -> IntervalRow | None:
     """What is believed now to hold for ever; None for "not qualified"."""
-    values = {"person_no": person_no, "qualification_no": qualification_no}
-    row = connection.execute(_LAST, values).first()
-    return None if row is None else IntervalRow(*row)
+    rows = fetched(connection, _LAST, (person_no, qualification_no))
+    return IntervalRow._make(rows[0]) if rows else None
 
 
 def end_belief(connection: Connection, rows: Iterable[IntervalRow], at: int) -> None:
     """These rows are no longer believed from a time on; what began at that time never was."""
-    gone = [row for row in rows if row.recorded_from >= at]
-    ended = [row for row in rows if row.recorded_from < at]
-    if gone:
-        connection.execute(_DELETE, [_key_of(row) for row in gone])
-    if ended:
-        connection.execute(_END, [_key_of(row) | _ended_at(row, at) for row in ended])
-
-
-def _key_of(row: IntervalRow) -> dict[str, int]:
-    return {f"key_{name}": getattr(row, name) for name in _KEY}
-
-
-def _ended_at(row: IntervalRow, at: int) -> dict[str, int]:
-    lane, start = place_of(row.from_day, row.to_day, row.recorded_from, at)
-    return {"new_lane": lane, "new_lane_start": start, "new_recorded_to": at}
+    for row in rows:
+        if row.recorded_from >= at:
+            sent(connection, _DELETE, row[:6])
+        else:
+            lane, start = place_of(row.from_day, row.to_day, row.recorded_from, at)
+            sent(connection, _END, (lane, start, at, *row[:6]))
 
 
 def add_rows(connection: Connection, rows: Sequence[RowValues]) -> None:
     """Keep new rows."""
     if rows:
-        # The driver's own way: a rebuild adds millions, and naming each value takes most time.
-        connection.exec_driver_sql(_ADD[connection.dialect.paramstyle], list(rows))
+        sent_many(connection, _ADD, rows)
 
 
 def forget_person(connection: Connection, person_no: int) -> None:
     """Take away all rows of a person, to be worked out anew."""
-    connection.execute(delete(standing_interval).where(_row.person_no == person_no))
+    sent(connection, "DELETE FROM standing_interval WHERE person_no = ?", (person_no,))

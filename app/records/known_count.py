@@ -5,11 +5,14 @@ from datetime import date, datetime
 from sqlalchemy import Connection, func, select
 
 from app.records.days import end_of_knowledge
+from app.records.driver import fetched
 from app.records.encoding import stamp
 from app.records.interval_rows import microseconds
 from app.records.interval_store import State
 from app.records.lanes import STILL_KNOWN
 from app.records.tables import record
+
+_AT = "SELECT recorded_at FROM record WHERE seq = ?"
 
 
 def instant(known_on: date | datetime | None) -> int:
@@ -39,6 +42,6 @@ def records_known(connection: Connection, state: State, known_on: date | datetim
     low, high = 0, state.through_seq
     while low < high:
         middle = (low + high + 1) // 2
-        at = connection.scalar(select(record.c.recorded_at).where(record.c.seq == middle))
-        low, high = (middle, high) if at is not None and at <= until else (low, middle - 1)
+        ((at,),) = fetched(connection, _AT, (middle,))
+        low, high = (middle, high) if at <= until else (low, middle - 1)
     return low

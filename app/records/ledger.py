@@ -4,14 +4,16 @@ import json
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
+from functools import cache
 from typing import Any
 
-from sqlalchemy import Connection, Row, Select, bindparam, insert, or_, select
+from sqlalchemy import Connection, Row, Select, or_, select
 
 from app.records.canonical import canonical
 from app.records.chain import GENESIS, link
 from app.records.columns import LIGHT, SHARED_KINDS, columns_of, light_event
 from app.records.days import end_of_knowledge
+from app.records.driver import fetched, sent
 from app.records.encoding import data_of, event_of, stamp
 from app.records.events import CounterEntry, Countersign, Event, IdentityMerged, without_arrival
 from app.records.projecting import project
@@ -32,10 +34,8 @@ class UnknownRecord(Refusal):
     template = "There is no record {id} about the same person."
 
 
-_LAST = select(record.c.seq, record.c.hash, record.c.node).order_by(record.c.seq.desc()).limit(1)
-_NODES = select(record.c.seq, record.c.node).where(
-    record.c.seq.in_(bindparam("wanted", expanding=True))
-)
+_LAST = "SELECT seq, hash, node FROM record ORDER BY seq DESC LIMIT 1"
+_NODE = "SELECT node FROM record WHERE seq = ?"
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,38 +54,40 @@ def append(connection: Connection, event: Event) -> Receipt:
 
     Raises IdTaken, UnknownRecord, NotCanonical. Times of arrival do not make another record.
     """
-    earlier = connection.execute(_rows().where(record.c.id == event.id)).first()
-    if earlier is not None:
-        return _receipt_again(earlier, event)
-    last = connection.execute(_LAST).first()
-    seq, previous = (last.seq + 1, last.hash) if last else (1, GENESIS)
+    if fetched(connection, "SELECT 1 FROM record WHERE id = ?", (event.id,)):
+        return _receipt_again(connection, event)
+    newest, previous, node = next(iter(fetched(connection, _LAST)), (0, GENESIS, b""))
+    seq = newest + 1
     body = canonical(data_of(event))
-    leaf = link(previous, body)
+    leaf = link(bytes(previous), body)
     row = {
         **columns_of(event),
         "seq": seq,
         "is_shared": int(_is_shared(connection, event)),
         "body": body,
         "hash": leaf,
-        "node": folded(leaf, _nodes_left_of(connection, seq, last)),
+        "node": folded(leaf, _nodes_left_of(connection, seq, bytes(node))),
     }
-    connection.execute(insert(record), row)
+    sent(connection, _insert_of(tuple(row)), tuple(row.values()))
     project(connection, event, seq)
     return Receipt(seq, event.id, leaf.hex(), event.recorded_at, is_repeat=False)
 
 
-def _nodes_left_of(connection: Connection, seq: int, last: Any) -> list[bytes]:
+@cache
+def _insert_of(columns: tuple[str, ...]) -> str:
+    """The statement for a row of these columns; the others keep their defaults."""
+    return f"INSERT INTO record ({', '.join(columns)}) VALUES ({', '.join('?' * len(columns))})"
+
+
+def _nodes_left_of(connection: Connection, seq: int, newest: bytes) -> list[bytes]:
     """The nodes that make that of record seq: none for odd ones, the last record's first."""
     lefts = lefts_of(seq)
-    if last is None or not lefts:
-        return []
-    kept = {last.seq: last.node}
-    if further := lefts[1:]:
-        kept |= {row.seq: row.node for row in connection.execute(_NODES, {"wanted": further})}
-    return [kept[left] for left in lefts]
+    further = (fetched(connection, _NODE, (left,)) for left in lefts[1:])
+    return [newest, *(bytes(node) for ((node,),) in further)] if lefts else []
 
 
-def _receipt_again(earlier: Row[Any], event: Event) -> Receipt:
+def _receipt_again(connection: Connection, event: Event) -> Receipt:
+    earlier = connection.execute(_rows().where(record.c.id == event.id)).one()
     first = _event(earlier)
     # Compared as bytes, since the bytes are NFC and the event may not be yet.
     if _content(first) != _content(event):

@@ -6,7 +6,8 @@ from datetime import date, datetime
 from sqlalchemy import Connection
 
 from app.records.board_cells import Cell, is_due_soon
-from app.records.board_query import SAID, BoardRow, board_rows, raw_rows
+from app.records.board_query import SAID, BoardRow, board_rows
+from app.records.driver import fetched
 from app.records.events import Event
 from app.records.interval_rows import day_or_none
 from app.records.interval_store import qualification_numbers, revisions_in
@@ -43,7 +44,7 @@ class ProjectedCells:
         self.events: list[Event] = list(shared_records(connection).steering)
         self.settled = settle(self.events, known_on)
         self._updates = self._updates_due(connection, policy)
-        persons = raw_rows(connection, _PEOPLE)
+        persons = fetched(connection, _PEOPLE)
         self._numbers = {person: no for no, person, _ in persons}
         self.on_record = self._on_record(
             p for _, p, known_from in persons if known_from <= known_at
@@ -70,7 +71,7 @@ class ProjectedCells:
         if not self.settled.revisions:
             return {}
         found: dict[int, UpdateDue] = {}
-        for no, qualification_no, text in raw_rows(connection, _TRAINED):
+        for no, qualification_no, text in fetched(connection, _TRAINED):
             rule = policy.rule(self._names[qualification_no])
             update = update_due(self.settled, rule, revisions_in(text), self._as_of)
             if update is not None:
@@ -88,7 +89,7 @@ class ProjectedCells:
                 yield self._cell(person, row)
 
     def _cell(self, person: str, row: BoardRow) -> Cell:
-        _, qualification_no, said, granted, last_good, due, decided, trained = row
+        _, qualification_no, said, last_good, due, decided, trained = row
         name = self._names[qualification_no]
         status = SAID[said]
         update = self._updates.get(trained or 0) if status != "revoked" else None
@@ -98,7 +99,6 @@ class ProjectedCells:
             person=person,
             qualification=name,
             status=status,
-            granted_on=day_or_none(granted),
             last_good_day=clocks[0],
             continuity_due_on=clocks[1],
             update=update,

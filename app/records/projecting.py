@@ -45,18 +45,20 @@ def project(connection: Connection, event: Event, seq: int) -> None:
     is_in_order = at >= state.latest_at
     policy = policy_in(state.policy)
     number = person_no(connection, event.person, at) if event.person else 0
-    if not (is_in_order and _step(connection, policy, event, number, at)):
+    if not (is_in_order and _step(connection, policy, event, seq, number, at)):
         work_out(connection, policy, event, is_in_order)
     write_state(connection, moved_on(state, seq, at))
 
 
-def _step(connection: Connection, policy: Policy, event: Event, number: int, at: int) -> bool:
+def _step(
+    connection: Connection, policy: Policy, event: Event, seq: int, number: int, at: int
+) -> bool:
     """Try the short way."""
     if not isinstance(event, Watched) or event.qualification not in policy.qualifications:
         return False
     cell = (number, qualification_numbers(policy.qualifications)[event.qualification])
     rule = policy.rule(event.qualification)
-    return step(connection, shared_records(connection), rule, event, cell, at)
+    return step(connection, shared_records(connection), rule, event, seq, cell, at)
 
 
 def moved_on(state: State, seq: int, at: int) -> State:

@@ -6,11 +6,12 @@ Everything else goes the long way, projecting.work_out(). A test sends the same 
 
 from datetime import date
 
-from sqlalchemy import Connection, bindparam, exists, literal, select
+from sqlalchemy import Connection
 
 from app.records.bearing import named_in
 from app.records.counting import faults
 from app.records.days import add_months
+from app.records.driver import fetched
 from app.records.events import Practical, Watched
 from app.records.interval_rows import IntervalRow
 from app.records.interval_store import add_rows, end_belief, last_row
@@ -18,33 +19,23 @@ from app.records.lanes import STILL_KNOWN, place_of
 from app.records.policy import QualificationPolicy
 from app.records.settling import settle
 from app.records.shared_records import SharedRecords
-from app.records.tables import record
 
-_CELL = (
-    record.c.person == bindparam("person"),
-    record.c.qualification == bindparam("qualification"),
-    record.c.id != bindparam("id"),
+_CELL = "SELECT 1 FROM record WHERE person = ? AND qualification = ? AND seq <> ?"
+_IN_THE_WAY = (
+    f"SELECT 1 WHERE EXISTS ({_CELL} AND occurred_on >= ?)"
+    f" OR EXISTS ({_CELL} AND kind = ? AND job = ? AND job <> '')"
 )
-_LATER = exists().where(*_CELL, record.c.occurred_on >= bindparam("day"))
-_SAME_JOB = exists().where(
-    *_CELL, record.c.kind == bindparam("kind"), record.c.job == bindparam("job"), record.c.job != ""
-)
-_IN_THE_WAY = select(literal(1)).where(_LATER | _SAME_JOB)
 
 
-def is_last_of_its_cell(connection: Connection, shared: SharedRecords, event: Watched) -> bool:
+def is_last_of_its_cell(
+    connection: Connection, shared: SharedRecords, event: Watched, seq: int
+) -> bool:
     """Whether all the person has in the qualification is from earlier days and other jobs."""
     if len(shared.ids_of(event.person)) > 1:
         return False
-    values = {
-        "person": event.person,
-        "qualification": event.qualification,
-        "id": event.id,
-        "day": event.occurred_on.isoformat(),
-        "kind": event.kind,
-        "job": event.job,
-    }
-    return connection.execute(_IN_THE_WAY, values).first() is None
+    cell = (event.person, event.qualification, seq)
+    values = (*cell, event.occurred_on.isoformat(), *cell, event.kind, event.job)
+    return not fetched(connection, _IN_THE_WAY, values)
 
 
 def step(
@@ -52,15 +43,16 @@ def step(
     shared: SharedRecords,
     rule: QualificationPolicy,
     event: Watched,
+    seq: int,
     cell: tuple[int, int],
     at: int,
 ) -> bool:
     """Take the short way; False if it does not lead there, and nothing has been done.
 
-    cell: numbers of the person and the qualification; at: arrival, microseconds since 1970, not
-    before that of any other record.
+    seq: of the event; cell: numbers of the person and the qualification; at: arrival, microseconds
+    since 1970, not before that of any other record.
     """
-    if not is_last_of_its_cell(connection, shared, event):
+    if not is_last_of_its_cell(connection, shared, event, seq):
         return False
     row = last_row(connection, *cell)
     if row is None or row.granted_on is None or row.continuity_due_on is None:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from sqlalchemy import Connection, select
 
 from app.records.columns import LIGHT, light_event
+from app.records.driver import fetched
 from app.records.events import (
     ContentRevised,
     CounterEntry,
@@ -20,9 +21,7 @@ from app.records.events import (
 )
 from app.records.tables import IS_SHARED, record
 
-_NEWEST = (
-    select(record.c.seq, record.c.hash).where(IS_SHARED).order_by(record.c.seq.desc()).limit(1)
-)
+_NEWEST = "SELECT seq, hash FROM record WHERE is_shared = 1 ORDER BY seq DESC LIMIT 1"
 _ALL = select(*(record.c[name] for name in LIGHT)).where(IS_SHARED)
 _IN_ORDER = _ALL.order_by(record.c.seq)
 
@@ -65,8 +64,8 @@ _kept = SharedRecords((0, b""), {}, {}, ())
 def shared_records(connection: Connection) -> SharedRecords:
     """The shared records as they are in this transaction."""
     global _kept  # the memory of this process; replaced as a whole, so that threads may share it
-    newest = connection.execute(_NEWEST).first()
-    stamp = (newest.seq, newest.hash) if newest else (0, b"")
+    newest = fetched(connection, _NEWEST)
+    stamp = (newest[0][0], bytes(newest[0][1])) if newest else (0, b"")
     kept = _kept
     if kept.stamp != stamp:
         rows = connection.execute(_IN_ORDER).mappings()
