@@ -7,6 +7,7 @@ DER, so that anybody's openssl can check them; ES256 in a JWS is the same in ano
 import os
 from hashlib import sha256
 from pathlib import Path
+from threading import get_ident
 
 from cryptography.exceptions import InvalidSignature
 from cryptography.hazmat.primitives.asymmetric.ec import (
@@ -103,7 +104,7 @@ def _make(path: Path) -> None:
     pem = generate_private_key(SECP256R1()).private_bytes(
         Encoding.PEM, PrivateFormat.PKCS8, NoEncryption()
     )
-    unfinished = path.with_name(f"{path.name}.{os.getpid()}")
+    unfinished = path.with_name(f"{path.name}.{os.getpid()}-{get_ident()}")
     descriptor = os.open(unfinished, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
     with os.fdopen(descriptor, "wb") as file:
         file.write(pem)
