@@ -20,6 +20,7 @@ from app.web.headers import set_headers
 from app.web.now import system_clock
 from app.web.pages import register_pages
 from app.web.sending import answer_changed_only, compress
+from app.web.unkeepable import refuse_unkeepable
 from app.web.who import choice, load_person
 
 
@@ -42,6 +43,7 @@ def create_app(
     csrf = CSRFProtect(app)
     Babel(app, locale_selector=lambda: choice("language"), timezone_selector=lambda: settings.zone)
     app.before_request(load_person)
+    app.before_request(refuse_unkeepable)
     app.before_request(ask_to_sign_in)
     app.before_request(reuse_form_token)
     # The last one registered runs first.

@@ -9,6 +9,7 @@ from werkzeug.exceptions import HTTPException, InternalServerError
 from werkzeug.wrappers import Response
 
 from app.web.problems import as_problem, is_asked_by_script
+from app.web.unkeepable import Unkeepable
 
 log = logging.getLogger(__name__)
 
@@ -38,6 +39,15 @@ def register_errors(app: Flask) -> None:
     def stale_form(error: CSRFError) -> Response:
         title = _("This form was open too long")
         advice = _("Nothing was saved. Go back, load the page again and send it once more.")
+        return _page(error, 400, title, advice)
+
+    @app.errorhandler(Unkeepable)
+    def unkeepable(error: Unkeepable) -> Response:
+        title = _("There is a character in it that can't be kept")
+        advice = _(
+            "Nothing was saved. Nobody can see this character; it often comes along when text is "
+            "copied. Go back, type it by hand, and send it again."
+        )
         return _page(error, 400, title, advice)
 
     @app.errorhandler(HTTPException)

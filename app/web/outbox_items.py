@@ -7,6 +7,10 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
+from flask_babel import gettext as _
+
+from app.web.unkeepable import has_unkeepable
+
 _ID = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}")
 _KIND = re.compile(r"[a-z][a-z-]{1,38}[a-z]")
 FIELDS = (
@@ -67,6 +71,12 @@ def read_item(text: str) -> Item:
         raise ItemRefused(422, "malformed", "An item must be JSON.") from wrong
     if not isinstance(said, dict) or sorted(said) != sorted(FIELDS):
         raise ItemRefused(422, "malformed", f"An item has exactly: {', '.join(FIELDS)}.")
+    if has_unkeepable(said):
+        raise ItemRefused(
+            422,
+            "unkeepable",
+            _("There is a character in it that can't be kept. Type it again by hand."),
+        )
     if said["version"] != 1:
         raise malformed("version", said["version"])
     sequence = said["sequence"]

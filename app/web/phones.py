@@ -9,6 +9,7 @@ from sqlalchemy import Connection
 from app.accounts.devices import DeviceOfAnother, all_devices, device_by_id, note_device
 from app.accounts.people import Person
 from app.web.outbox_items import LARGEST_SEQUENCE
+from app.web.unkeepable import is_unkeepable
 from app.workbook.receipts import Gap, sequence_gaps
 
 _KINDS = (("iPhone", "iPhone"), ("iPad", "iPad"), ("Android", "Android"), ("Mobile", "Phone"))
@@ -23,7 +24,8 @@ def note_issued(connection: Connection, issued: Any, sender: Person, now: dateti
     """Keep the highest number each of the sender's devices says it gave out; ignore the rest."""
     for device_id, number in issued.items() if isinstance(issued, dict) else ():
         is_number = type(number) is int and 1 <= number <= LARGEST_SEQUENCE
-        known = device_by_id(connection, device_id) if is_number else None
+        is_asked = is_number and not is_unkeepable(device_id)
+        known = device_by_id(connection, device_id) if is_asked else None
         if known is None:
             continue
         try:
