@@ -8,13 +8,13 @@ from sqlalchemy import Connection
 
 from app.accounts.people import Person, all_people
 from app.curriculum.model import Curriculum
-from app.officer.clocks import Clocks
 from app.records.events import IdentityMerged
 from app.records.ledger import light_events
 from app.records.policy import policy_from
 from app.records.reasons import Reason, because
 from app.records.settling import Settled, settle
 from app.records.standing import Standing, judge
+from app.web.two_clocks import Clocks
 
 PAGE_SIZE = 100
 MOST_DUE = 20

@@ -1,71 +1,25 @@
 """The officer's forms. Words are lazy, so that each request gets them in its own language."""
 
-from datetime import date
 from typing import Any
 
 from flask_babel import lazy_gettext as _l
 from flask_wtf import FlaskForm
 from wtforms import (
     BooleanField,
-    DateField,
     HiddenField,
     PasswordField,
     RadioField,
     SelectField,
-    SelectMultipleField,
     StringField,
     TextAreaField,
 )
-from wtforms.validators import InputRequired, Length, Optional, Regexp, ValidationError
-from wtforms.widgets import CheckboxInput, ListWidget
+from wtforms.validators import InputRequired, Length, Optional, Regexp
 
 from app.ids import new_id
-from app.web.now import today
+from app.web.forms import AskForm, DayField, TickListField
+from app.web.two_clocks import ClocksForm
 
-EARLIEST = date(2000, 1, 1)
 _ID = r"^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$"
-
-
-class DayField(DateField):
-    """A day; a slip of the keyboard such as the year 26 is asked about."""
-
-    def process_formdata(self, valuelist: list[str]) -> None:
-        """Read the day; the sentence stands beside the field."""
-        try:
-            super().process_formdata(valuelist)
-        except ValueError:
-            raise ValueError(_l("Write the day as year-month-day, like 2026-03-02.")) from None
-
-    def pre_validate(self, form: Any) -> None:
-        """Refuse a day before anything could be on record."""
-        if self.data is not None and self.data < EARLIEST:
-            raise ValidationError(_l("Check the year. Nothing before 2000 is on record here."))
-
-
-class TickListField(SelectMultipleField):
-    """Several ticks of a list."""
-
-    widget = ListWidget(prefix_label=False)
-    option_widget = CheckboxInput()
-
-
-class AskForm(FlaskForm):
-    """A form that only asks: it stands in the address and needs no token."""
-
-    class Meta:
-        csrf = False
-
-
-class ClocksForm(AskForm):
-    """As of which day, as known on which day."""
-
-    as_of = DayField(_l("As of"), [Optional()])
-    known_on = DayField(_l("As known on"), [Optional()])
-
-    def validate_known_on(self, field: DayField) -> None:
-        """Nobody knows yet what will be recorded."""
-        if field.data is not None and field.data > today():
-            raise ValidationError(_l("This day is still to come. Leave it empty for now."))
 
 
 class BoardForm(ClocksForm):

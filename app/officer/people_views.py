@@ -17,14 +17,14 @@ from app.accounts.people import (
 from app.database import reading, writing
 from app.officer.blueprint import curriculum, officer, person_or_404, telling
 from app.officer.board_pages import PAGE_SIZE
-from app.officer.clocks import Clocks
-from app.officer.forms import ClocksForm, PersonForm, SearchForm
+from app.officer.forms import PersonForm, SearchForm
 from app.officer.person_pages import person_page
 from app.officer.words import role_word
 from app.records.checkpoint import newest_line
 from app.trade.errors import Refusal
 from app.web.now import today, zone
 from app.web.telling import tell
+from app.web.two_clocks import Clocks, ClocksForm
 
 _FIELD_OF = {
     BadPrintedName: "printed_name",

@@ -9,7 +9,6 @@ from sqlalchemy import Connection
 from app.accounts.people import Person
 from app.curriculum.model import Curriculum, Qualification
 from app.officer.board_pages import merged_away, page_status
-from app.officer.clocks import Clocks
 from app.officer.telling import Telling
 from app.records.counting import count
 from app.records.events import Event, Practical
@@ -19,6 +18,7 @@ from app.records.policy import QualificationPolicy, policy_from
 from app.records.reasons import Reason
 from app.records.settling import Settled, settle
 from app.records.standing import Standing, judge
+from app.web.two_clocks import Clocks
 
 
 @dataclass(frozen=True, slots=True)

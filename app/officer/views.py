@@ -27,13 +27,13 @@ from app.officer.board_pages import (
     page_of,
     page_status,
 )
-from app.officer.clocks import Clocks
 from app.officer.forms import BoardForm
 from app.officer.telling import Telling
 from app.officer.words import clock_time, day, status_word
 from app.records.checkpoint import newest_line
 from app.records.standing import Standing
 from app.web.now import now, today, zone
+from app.web.two_clocks import Clocks
 from app.web.who import choice, signed_in
 
 _STATUSES = ("due-soon", "update-needed", "lapsed", "expired", "suspended", "revoked")

@@ -1,16 +1,20 @@
-"""Form manners shared by the audiences: typed quantities, and refusals shown beside the field."""
+"""Form manners shared by the audiences: typed quantities and days, ticks, signing in."""
 
 from dataclasses import replace
+from datetime import date
 from typing import Any
 
 from flask_babel import lazy_gettext
 from flask_wtf import FlaskForm
-from wtforms import PasswordField, StringField
+from wtforms import DateField, PasswordField, SelectMultipleField, StringField
 from wtforms.validators import InputRequired, Length, ValidationError
+from wtforms.widgets import CheckboxInput, ListWidget
 
 from app.trade.errors import Refusal
 from app.trade.lengths import read_quantity
 from app.web.telling import say, tell
+
+EARLIEST = date(2000, 1, 1)
 
 
 class QuantityField(StringField):
@@ -38,6 +42,40 @@ class QuantityField(StringField):
         except Refusal as refusal:
             raise ValidationError(tell(refusal)) from refusal
         self.reading = replace(read, said=say(read.said))
+
+
+class DayField(DateField):
+    """A day; a slip of the keyboard such as the year 26 is asked about."""
+
+    def process_formdata(self, valuelist: list[str]) -> None:
+        """Read the day; the sentence stands beside the field."""
+        try:
+            super().process_formdata(valuelist)
+        except ValueError:
+            raise ValueError(
+                lazy_gettext("Write the day as year-month-day, like 2026-03-02.")
+            ) from None
+
+    def pre_validate(self, form: Any) -> None:
+        """Refuse a day before anything could be on record."""
+        if self.data is not None and self.data < EARLIEST:
+            raise ValidationError(
+                lazy_gettext("Check the year. Nothing before 2000 is on record here.")
+            )
+
+
+class TickListField(SelectMultipleField):
+    """Several ticks of a list."""
+
+    widget = ListWidget(prefix_label=False)
+    option_widget = CheckboxInput()
+
+
+class AskForm(FlaskForm):
+    """A form that only asks: it stands in the address and needs no token."""
+
+    class Meta:
+        csrf = False
 
 
 class SignInForm(FlaskForm):
