@@ -26,6 +26,7 @@ _BARE = re.compile(r"[^\W\d_](?![^{]*})")  # a letter outside of braces
 _TABLES = ("_WORDS", "SENTENCES", "_OF_MODULES")
 _OPENINGS = ("{", "“")
 _ENDS = (".", "?")
+_TO_THE_DATABASE = re.compile(r"(SELECT|INSERT|UPDATE|DELETE) ")  # a statement may end in "?" too
 
 
 def extract_words(
@@ -70,7 +71,8 @@ def run_time_words(source: bytes | str) -> list[ast.Constant]:
 def is_sentence(text: str) -> bool:
     """Whether a text has the form of a whole sentence: “Not passed.”, “{number} what?”."""
     opens = text[:1].isupper() or text.startswith(_OPENINGS)
-    return opens and " " in text and text.endswith(_ENDS)
+    is_statement = _TO_THE_DATABASE.match(text) is not None
+    return opens and not is_statement and " " in text and text.endswith(_ENDS)
 
 
 def _not_shown(tree: ast.AST) -> set[int]:

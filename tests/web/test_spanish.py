@@ -72,6 +72,7 @@ class Cold(Refusal):
     template = "It is {degrees} here."
 raise Refusal(reason="too cold")
 name = "a name"
+_KNOWN = "SELECT no FROM standing_person WHERE person = ?"
 told = f"It is {name} here."
 MORE_WORDS = {"a": "first"}
 '''
