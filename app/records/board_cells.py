@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 from datetime import date
 
-from app.records.intervals import UpdateDue
 from app.records.policy import QualificationPolicy
+from app.records.projection.pure.intervals import UpdateDue
 from app.records.standing import Standing, Status
 
 

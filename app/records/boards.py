@@ -15,11 +15,11 @@ from app.records.board_cells import Cell
 from app.records.days import end_of_knowledge
 from app.records.defined_cells import defined_cells
 from app.records.events import Event, IdentityMerged
-from app.records.interval_store import State, read_state
-from app.records.known_count import count_known, records_known
 from app.records.policy import Policy
-from app.records.projected_cells import ProjectedCells
-from app.records.projection_policy import fingerprint
+from app.records.projection.stored.interval_store import State, read_state
+from app.records.projection.stored.known_count import count_known, records_known
+from app.records.projection.stored.projected_cells import ProjectedCells
+from app.records.projection.stored.projection_policy import fingerprint
 from app.records.settling import Settled
 from app.records.tables import record
 

@@ -16,7 +16,7 @@ from app.records.days import end_of_knowledge
 from app.records.driver import fetched, sent
 from app.records.encoding import data_of, event_of, stamp
 from app.records.events import CounterEntry, Countersign, Event, IdentityMerged, without_arrival
-from app.records.projecting import project
+from app.records.projection.stored.projecting import project
 from app.records.tables import IS_SHARED, record
 from app.records.tree import folded, lefts_of
 from app.trade.errors import Refusal

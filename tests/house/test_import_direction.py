@@ -33,6 +33,7 @@ PURE = (
     "records/events.py",
     "records/decisions.py",
     "records/standing.py",
+    "records/projection/pure",
 )
 IMPURE_LIBRARIES = {
     "flask",

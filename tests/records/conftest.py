@@ -7,7 +7,7 @@ import pytest
 from sqlalchemy import Connection, Engine, text
 
 from app.database import engine_at, writing_to
-from app.records.interval_tables import TABLES
+from app.records.projection.stored.interval_tables import TABLES
 from app.records.tables import record
 from app.records.triggers import TRIGGERS
 from tests.postgres_server import Postgres

@@ -16,13 +16,13 @@ from told_histories import EVERY_DAY, STORIES, in_order_of_arrival
 
 from app.records.days import end_of_knowledge
 from app.records.events import Event
-from app.records.intervals import BLANK, Facts, Interval, status_on, update_due
 from app.records.policy import Policy, QualificationPolicy
+from app.records.projection.pure.intervals import BLANK, Facts, Interval, status_on, update_due
+from app.records.projection.pure.timeline import intervals_of
+from app.records.projection.pure.versions import Version, versions_of
 from app.records.settling import Settled, settle
 from app.records.standing import judge
 from app.records.standing_file import read_standing_file
-from app.records.timeline import intervals_of
-from app.records.versions import Version, versions_of
 
 
 def facts_on(intervals: list[Interval], day: date) -> Facts:

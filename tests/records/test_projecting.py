@@ -16,10 +16,10 @@ from app.database import prepare_engine, writing_to
 from app.records.board_cells import cell_of
 from app.records.boards import Board, board_standings
 from app.records.events import Event, IdentityMerged
-from app.records.interval_tables import TABLES, standing_interval
 from app.records.ledger import append
 from app.records.policy import Policy
-from app.records.rebuilding import rebuild
+from app.records.projection.stored.interval_tables import TABLES, standing_interval
+from app.records.projection.stored.rebuilding import rebuild
 from app.records.settling import settle
 from app.records.standing import judge
 from app.records.tables import record

@@ -7,9 +7,9 @@ from sqlalchemy import Connection, func, select
 from app.records.days import end_of_knowledge
 from app.records.driver import fetched
 from app.records.encoding import stamp
-from app.records.interval_rows import microseconds
-from app.records.interval_store import State
-from app.records.lanes import STILL_KNOWN
+from app.records.projection.pure.lanes import STILL_KNOWN
+from app.records.projection.stored.interval_rows import microseconds
+from app.records.projection.stored.interval_store import State
 from app.records.tables import record
 
 _AT = "SELECT recorded_at FROM record WHERE seq = ?"

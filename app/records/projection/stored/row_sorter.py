@@ -4,7 +4,7 @@ import sqlite3
 from collections.abc import Iterator, Sequence
 from types import TracebackType
 
-from app.records.interval_rows import IntervalRow, RowValues
+from app.records.projection.stored.interval_rows import IntervalRow, RowValues
 
 _COLUMNS = ",".join(IntervalRow._fields)
 _PLACES = ",".join("?" * len(IntervalRow._fields))

@@ -29,8 +29,8 @@ from app.records.events import (
     in_order,
 )
 from app.records.grants import Asked, Judged, support
-from app.records.intervals import BLANK, Facts, Held, Interval
 from app.records.policy import QualificationPolicy
+from app.records.projection.pure.intervals import BLANK, Facts, Held, Interval
 from app.records.settling import Settled, last_word
 
 _DAY = timedelta(days=1)

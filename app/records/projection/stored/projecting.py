@@ -12,8 +12,12 @@ from sqlalchemy import Connection
 
 from app.records.bearing import events_bearing_on
 from app.records.events import Event, Watched
-from app.records.interval_rows import IntervalRow, microseconds, row_of
-from app.records.interval_store import (
+from app.records.policy import Policy
+from app.records.projection.pure.lanes import STILL_KNOWN
+from app.records.projection.pure.timeline import intervals_of
+from app.records.projection.pure.versions import versions_of
+from app.records.projection.stored.interval_rows import IntervalRow, microseconds, row_of
+from app.records.projection.stored.interval_store import (
     State,
     TrainedNumbers,
     add_rows,
@@ -25,15 +29,11 @@ from app.records.interval_store import (
     rows_still_known,
     write_state,
 )
-from app.records.lanes import STILL_KNOWN
-from app.records.policy import Policy
-from app.records.projection_policy import policy_in
-from app.records.quick_step import step
+from app.records.projection.stored.projection_policy import policy_in
+from app.records.projection.stored.quick_step import step
+from app.records.projection.stored.touching import touched
 from app.records.settling import settle
 from app.records.shared_records import SharedRecords, shared_records
-from app.records.timeline import intervals_of
-from app.records.touching import touched
-from app.records.versions import versions_of
 
 
 def project(connection: Connection, event: Event, seq: int) -> None:

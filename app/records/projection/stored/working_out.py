@@ -20,12 +20,12 @@ from app.database import engine_at, reading_from
 from app.records.bearing import events_bearing_on, named_in
 from app.records.columns import LIGHT, light_event
 from app.records.events import Event
-from app.records.interval_rows import RowValues, microseconds, row_of
-from app.records.interval_store import qualification_numbers, revisions_text
-from app.records.lanes import STILL_KNOWN
 from app.records.policy import Policy
+from app.records.projection.pure.lanes import STILL_KNOWN
+from app.records.projection.pure.versions import versions_of
+from app.records.projection.stored.interval_rows import RowValues, microseconds, row_of
+from app.records.projection.stored.interval_store import qualification_numbers, revisions_text
 from app.records.shared_records import SharedRecords, shared_records
-from app.records.versions import versions_of
 
 _OWN = (
     f"SELECT {', '.join(LIGHT)} FROM record"

@@ -8,7 +8,7 @@ from collections.abc import Collection, Iterable
 from sqlalchemy import Connection
 
 from app.records.driver import fetched
-from app.records.lanes import Stretch, stretches
+from app.records.projection.pure.lanes import Stretch, stretches
 from app.records.standing import Status
 
 # What the column "said" of the query stands for; the first four are the numbers of HELD.

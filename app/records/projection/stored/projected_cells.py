@@ -6,14 +6,14 @@ from datetime import date, datetime
 from sqlalchemy import Connection
 
 from app.records.board_cells import Cell, is_due_soon
-from app.records.board_query import SAID, BoardRow, board_rows
 from app.records.driver import fetched
 from app.records.events import Event
-from app.records.interval_rows import day_or_none
-from app.records.interval_store import qualification_numbers, revisions_in
-from app.records.intervals import UpdateDue, update_due
-from app.records.known_count import instant
 from app.records.policy import Policy
+from app.records.projection.pure.intervals import UpdateDue, update_due
+from app.records.projection.stored.board_query import SAID, BoardRow, board_rows
+from app.records.projection.stored.interval_rows import day_or_none
+from app.records.projection.stored.interval_store import qualification_numbers, revisions_in
+from app.records.projection.stored.known_count import instant
 from app.records.settling import settle
 from app.records.shared_records import shared_records
 

@@ -13,10 +13,10 @@ from app.records.counting import faults
 from app.records.days import add_months
 from app.records.driver import fetched
 from app.records.events import Practical, Watched
-from app.records.interval_rows import IntervalRow
-from app.records.interval_store import add_rows, end_belief, last_row
-from app.records.lanes import STILL_KNOWN, place_of
 from app.records.policy import QualificationPolicy
+from app.records.projection.pure.lanes import STILL_KNOWN, place_of
+from app.records.projection.stored.interval_rows import IntervalRow
+from app.records.projection.stored.interval_store import add_rows, end_belief, last_row
 from app.records.settling import settle
 from app.records.shared_records import SharedRecords
 

@@ -14,26 +14,26 @@ from sqlalchemy import Connection, Engine, delete, insert, select
 
 from app.database import reading_from, writing_to
 from app.ids import new_id
-from app.records.catching_up import catch_up, still_ours
-from app.records.interval_rows import microseconds
-from app.records.interval_store import (
+from app.records.policy import Policy
+from app.records.projection.stored.catching_up import catch_up, still_ours
+from app.records.projection.stored.interval_rows import microseconds
+from app.records.projection.stored.interval_store import (
     State,
     add_rows,
     write_qualifications,
     write_state,
 )
-from app.records.interval_tables import (
+from app.records.projection.stored.interval_tables import (
     TABLES,
     standing_interval,
     standing_person,
     standing_trained,
 )
-from app.records.policy import Policy
-from app.records.projection_policy import fingerprint, policy_text
-from app.records.row_sorter import RowSorter
+from app.records.projection.stored.projection_policy import fingerprint, policy_text
+from app.records.projection.stored.row_sorter import RowSorter
+from app.records.projection.stored.working_out import Part, renumbered, work_out_parts
 from app.records.shared_records import shared_records
 from app.records.tables import record
-from app.records.working_out import Part, renumbered, work_out_parts
 
 
 def _say_nothing(_what: str, _more: int, _all: int) -> None:

@@ -8,13 +8,13 @@ from sqlalchemy import Connection, Engine, select
 from app.database import writing_to
 from app.records.columns import LIGHT, light_event
 from app.records.events import Event
-from app.records.interval_rows import microseconds
-from app.records.interval_store import State, person_no, read_state, write_state
 from app.records.policy import Policy
-from app.records.projecting import moved_on, rewrite_beliefs
+from app.records.projection.stored.interval_rows import microseconds
+from app.records.projection.stored.interval_store import State, person_no, read_state, write_state
+from app.records.projection.stored.projecting import moved_on, rewrite_beliefs
+from app.records.projection.stored.touching import touched
 from app.records.shared_records import shared_records
 from app.records.tables import record
-from app.records.touching import touched
 from app.trade.errors import Refusal
 
 _RECORDS_AT_ONCE = 200

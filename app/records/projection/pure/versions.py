@@ -25,10 +25,10 @@ from app.records.events import (
     Watched,
     in_order,
 )
-from app.records.intervals import Interval
 from app.records.policy import Policy
+from app.records.projection.pure.intervals import Interval
+from app.records.projection.pure.timeline import Timeline
 from app.records.settling import settle
-from app.records.timeline import Timeline
 
 Own = Training | Quiz | Watched | Decided
 

@@ -3,8 +3,8 @@
 from datetime import UTC, date, datetime, timedelta
 from typing import NamedTuple, TypeAlias, get_args
 
-from app.records.intervals import Facts, Held, Interval
-from app.records.lanes import FOREVER, STILL_KNOWN, place_of
+from app.records.projection.pure.intervals import Facts, Held, Interval
+from app.records.projection.pure.lanes import FOREVER, STILL_KNOWN, place_of
 
 HELD: tuple[Held, ...] = get_args(Held)  # the column held is the place in here
 _NUMBER = {held: number for number, held in enumerate(HELD)}

@@ -1,0 +1,1 @@
+"""The intervals as rows: made anew, brought up to date by each append, asked for a board."""
