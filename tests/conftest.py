@@ -17,6 +17,8 @@ from app.database import db, writing
 from app.factory import create_app
 from app.ids import PersonId
 from app.migrations.upgrading import upgrade_database
+from app.records.policy import policy_from
+from app.records.projection.stored.rebuilding import rebuild
 from app.settings import ROOT, Settings, settings_from
 from tests.postgres_server import Postgres, running_postgres
 
@@ -66,11 +68,12 @@ def settings_at(folder: Path, database_url: str | None = None) -> Settings:
 
 @pytest.fixture(scope="session")
 def empty_database(tmp_path_factory: pytest.TempPathFactory, curriculum: Curriculum) -> Path:
-    """A migrated database without people, copied for each test."""
+    """A migrated database without people, ready as the command leaves it; copied for each test."""
     folder = tmp_path_factory.mktemp("instance")
     app = create_app(settings_at(folder), curriculum=curriculum)
     with app.app_context():
         upgrade_database()
+        rebuild(db.engine, policy_from(curriculum))
         db.engine.dispose()
     return folder / "lowport.db"
 
@@ -84,6 +87,7 @@ def empty_postgres(
     app = create_app(settings_at(tmp_path_factory.mktemp("instance"), url), curriculum=curriculum)
     with app.app_context():
         upgrade_database()
+        rebuild(db.engine, policy_from(curriculum))
         db.engine.dispose()
     return url
 

@@ -15,7 +15,7 @@ NOUNS = {
     "demo": "load the invented demo crew into an empty database",
     "person": "add people and reset passwords",
     "read": "show how a typed quantity is read",
-    "records": "verify the records",
+    "records": "verify the records, keep checkpoints, rebuild the board",
     "serve": "run the web server",
     "standing": "work out standings from a file",
     "words": "bring the Spanish of the pages up to date",

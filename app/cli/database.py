@@ -10,13 +10,16 @@ def database() -> None:
 
 @database.command()
 def upgrade() -> None:
-    """Create the tables, or bring older ones up to date."""
+    """Create the tables, or bring older ones up to date; rebuild the board if it has to be."""
     from app.cli.opening import opened_app
+    from app.cli.rebuilding import needs_rebuild, rebuild_for
     from app.migrations.upgrading import upgrade_database
 
-    with opened_app():
+    with opened_app() as app:
         upgrade_database()
-    click.echo("The database is up to date.")
+        click.echo("The database is up to date.")
+        if needs_rebuild(app):
+            click.echo(rebuild_for(app))
 
 
 @database.command()

@@ -7,9 +7,20 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+import click
+
 if TYPE_CHECKING:
     from flask import Flask
     from sqlalchemy import Connection
+
+
+class NoTables(click.ClickException):
+    """A database without the tables."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "This database has no tables for records yet. First run: lowport database upgrade"
+        )
 
 
 @contextmanager
@@ -30,4 +41,18 @@ def opened_records() -> Iterator[tuple[Path, Connection]]:
 
     settings = settings_from()
     with reading_from(engine_at(settings.database_url)) as connection:
+        ask_for_tables(connection)
         yield settings.instance, connection
+
+
+def ask_for_tables(connection: Connection) -> None:
+    """Raise NoTables where the records, or the projection behind the board, have no tables."""
+    from sqlalchemy import inspect
+
+    from app.records.projection.stored.interval_tables import TABLES
+    from app.records.tables import record
+
+    if not {record.name, *(table.name for table in TABLES)} <= set(
+        inspect(connection).get_table_names()
+    ):
+        raise NoTables

@@ -1,4 +1,4 @@
-"""Verify the records, keep checkpoints of them, prove one of them, copy them all."""
+"""Verify the records, keep checkpoints, prove one of them, rebuild the board, copy them all."""
 
 import json
 import os
@@ -19,7 +19,7 @@ _KEYS = click.option(
 
 @click.group()
 def records() -> None:
-    """Verify the records, keep checkpoints, prove one record, copy all of them."""
+    """Verify the records, keep checkpoints, prove one record, rebuild the board, copy all."""
 
 
 @records.command()
@@ -124,6 +124,23 @@ def read_proof(path: Path, key_files: tuple[Path, ...]) -> None:
 
 
 @records.command()
+def rebuild() -> None:
+    """Work everybody's standings out anew from the records, so that the board is quick.
+
+    Needed after a copy and after the rules in the content have changed. Until it is done the board
+    says the same, only later. Servers may go on meanwhile, and stopping half-way does no harm.
+    """
+    from app.cli.opening import ask_for_tables, opened_app
+    from app.cli.rebuilding import rebuild_for
+    from app.database import reading
+
+    with opened_app() as app:
+        with reading() as connection:
+            ask_for_tables(connection)
+        click.echo(rebuild_for(app))
+
+
+@records.command()
 @click.option("--to", "url", required=True, metavar="URL", help="sqlite:///… or postgresql://…")
 def copy(url: str) -> None:
     """Copy records, people and working papers into an empty, migrated database.
@@ -132,17 +149,24 @@ def copy(url: str) -> None:
     """
     from app.accounts.tables import browser_session, sign_in_failure
     from app.cli.opening import opened_app
+    from app.cli.rebuilding import rebuild_for
     from app.database import db, engine_at, reading, writing_to
     from app.records.checkpoint import newest_line
     from app.records.copying import copy_everything
+    from app.records.projection.stored.interval_tables import TABLES
     from app.settings import database_url
 
-    left_behind = {browser_session, sign_in_failure}
-    with opened_app(), reading() as here, writing_to(engine_at(database_url(url))) as there:
-        tables = [table for table in db.metadata.sorted_tables if table not in left_behind]
-        rows = copy_everything(here, there, tables)
-        line = newest_line(there)
-    click.echo(f"{rows} rows copied. Both ends have the same checkpoint:\n{line or 'no records'}")
+    left_behind = {browser_session, sign_in_failure, *TABLES}
+    engine = engine_at(database_url(url))
+    with opened_app() as app:
+        with reading() as here, writing_to(engine) as there:
+            tables = [table for table in db.metadata.sorted_tables if table not in left_behind]
+            rows = copy_everything(here, there, tables)
+            line = newest_line(there)
+        click.echo(
+            f"{rows} rows copied. Both ends have the same checkpoint:\n{line or 'no records'}"
+        )
+        click.echo(rebuild_for(app, engine))
 
 
 def _checked(connection: Any, kept: list[Any], deep: bool) -> tuple[int, str, int]:

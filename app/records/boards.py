@@ -103,6 +103,11 @@ def board_standings(
     return Board(names, count, why_not, _away(defined, known_on), defined)
 
 
+def why_not_projected(connection: Connection, policy: Policy) -> WhyNot:
+    """Why a board by this policy would not come from the projection; empty: it would."""
+    return _why_not(connection, read_state(connection), policy)
+
+
 def _why_not(connection: Connection, state: State | None, policy: Policy) -> WhyNot:
     if state is None:
         return "not-built"

@@ -4,12 +4,18 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
+from flask import Flask
+from records_cast import Run, base
 from sqlalchemy import Connection, Engine, text
 
-from app.database import engine_at, writing_to
+from app.cli.records import records as command
+from app.database import engine_at, writing, writing_to
+from app.records.ledger import append
 from app.records.projection.stored.interval_tables import TABLES
 from app.records.tables import record
 from app.records.triggers import TRIGGERS
+from app.settings import Settings
 from tests.postgres_server import Postgres
 
 
@@ -59,3 +65,20 @@ def connection(engine: Engine) -> Iterator[Connection]:
     """A connection inside the writing transaction."""
     with writing_to(engine) as connection:
         yield connection
+
+
+@pytest.fixture
+def run(app: Flask, settings: Settings, monkeypatch: pytest.MonkeyPatch) -> Run:
+    """The commands about records, on the app's own database."""
+    monkeypatch.setenv("LOWPORT_INSTANCE", str(settings.instance))
+    monkeypatch.setenv("LOWPORT_DATABASE_URL", settings.database_url)
+    monkeypatch.setenv("LOWPORT_SECRET_KEY", "a-secret-for-tests-only")
+    return lambda *words: CliRunner().invoke(command, [str(word) for word in words])
+
+
+@pytest.fixture
+def kept(app: Flask) -> None:
+    """Seven records of the cast."""
+    with app.app_context(), writing() as connection:
+        for event in base():
+            append(connection, event)

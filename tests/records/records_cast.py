@@ -1,10 +1,13 @@
 """An invented cast and the base history of the scenarios: worker W, trainers A1, A2, officer M1."""
 
 import json
+from collections.abc import Callable
 from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
 from typing import Any
+
+from click.testing import Result
 
 from app.records.decisions import Act
 from app.records.events import (
@@ -25,6 +28,7 @@ from app.records.policy import Policy, QualificationPolicy
 from app.records.standing import Standing, standing
 
 SCENARIOS: dict[str, Any] = json.loads((Path(__file__).parent / "scenarios.json").read_text())
+Run = Callable[..., Result]  # a command, as somebody would type it
 LEAD = "lead"
 RULE = QualificationPolicy(id=LEAD, modules=(LEAD,))
 POLICY = Policy({LEAD: RULE})

@@ -5,12 +5,10 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner, Result
 from flask import Flask
-from records_cast import base, quiz
+from records_cast import Run, base, quiz
 from sqlalchemy import text, update
 
-from app.cli.records import records as command
 from app.database import db, writing
 from app.records.canonical import canonical
 from app.records.checkpoint import newest_line
@@ -20,23 +18,6 @@ from app.records.ledger import append
 from app.records.tables import record
 from app.records.triggers import SQLITE_TRIGGER_NAMES
 from app.settings import Settings
-
-Run = Callable[..., Result]
-
-
-@pytest.fixture
-def run(app: Flask, settings: Settings, monkeypatch: pytest.MonkeyPatch) -> Run:
-    monkeypatch.setenv("LOWPORT_INSTANCE", str(settings.instance))
-    monkeypatch.setenv("LOWPORT_DATABASE_URL", settings.database_url)
-    monkeypatch.setenv("LOWPORT_SECRET_KEY", "a-secret-for-tests-only")
-    return lambda *words: CliRunner().invoke(command, [str(word) for word in words])
-
-
-@pytest.fixture
-def kept(app: Flask) -> None:
-    with app.app_context(), writing() as connection:
-        for event in base():
-            append(connection, event)
 
 
 def take_triggers_off() -> None:
