@@ -1,21 +1,30 @@
 """What browser tests of a phone without signal share: the phone's scripts, what the server has."""
 
+from collections.abc import Callable
+from time import monotonic
 from typing import Any
 
 from flask import Flask
-from playwright.sync_api import Page
+from playwright.sync_api import Locator, Page
 from sqlalchemy import func, select
 
 from app.accounts.tables import person
 from app.database import reading
 from app.workbook.outbox_tables import outbox_receipt
 from app.workbook.tables import step_done
+from tests.browser.conftest import PATIENCE_MS
 
 # The page's own outbox, as a script of the page itself would import it.
 BOX = """
   const main = document.querySelector('script[src$="/phone.js"]').src;
   const box = await import(new URL("outbox/outbox.js", main));
 """
+
+
+def follow(page: Page, locator: Locator) -> None:
+    """Click what leads to another page; wait until that page and its scripts are there."""
+    with page.expect_navigation():
+        locator.click()
 
 
 def with_outbox(page: Page, code: str, given: Any = None) -> Any:
@@ -36,11 +45,16 @@ def waiting(page: Page) -> list[dict[str, Any]]:
 
 def wait_until_sent(page: Page, left: int = 0) -> None:
     """Wait until no more than so many things wait on the phone."""
-    for _ in range(80):
-        if len(waiting(page)) <= left:
-            return
+    wait_until(page, lambda: len(waiting(page)) <= left, "things still wait on the phone")
+
+
+def wait_until(page: Page, is_so: Callable[[], bool], otherwise: str) -> None:
+    """Look again and again until something is so, as long as a busy machine may need."""
+    end = monotonic() + PATIENCE_MS / 1000
+    while not is_so():
+        if monotonic() > end:
+            raise AssertionError(otherwise)
         page.wait_for_timeout(100)
-    raise AssertionError(f"still waiting: {waiting(page)}")
 
 
 def steps_on_server(app: Flask, sign_in_name: str, module: str = "safety-gear") -> list[str]:

@@ -5,7 +5,7 @@ from playwright.sync_api import Page, expect
 
 from app.web import offline_assets
 from tests.browser.conftest import PHONE
-from tests.browser.phones import keep_step, wait_until_sent, waiting
+from tests.browser.phones import keep_step, wait_until, wait_until_sent, waiting
 
 ACTIVE = "async () => (await caches.keys()).filter((name) => name.includes('-shell-')).sort()"
 UPDATE = "async () => { await (await navigator.serviceWorker.ready).update(); }"
@@ -29,11 +29,7 @@ def no_longer_fresh(page: Page) -> None:
 
 
 def until_only(page: Page, name: str) -> None:
-    for _ in range(100):
-        if page.evaluate(ACTIVE) == [name]:
-            return
-        page.wait_for_timeout(100)
-    raise AssertionError(page.evaluate(ACTIVE))
+    wait_until(page, lambda: page.evaluate(ACTIVE) == [name], "another version still serves")
 
 
 @pytest.fixture
@@ -51,7 +47,7 @@ def test_a_page_that_stays_open_gets_a_quiet_notice_and_changes_at_a_press(nia, 
     new = release("b" * 16)
     nia.evaluate(UPDATE)
     notice = nia.locator("#new-version")
-    expect(notice).to_contain_text("A new version is ready.", timeout=20000)
+    expect(notice).to_contain_text("A new version is ready.")
     assert len(nia.evaluate(ACTIVE)) == 2  # the old one still serves
     with nia.expect_navigation():
         notice.get_by_role("button", name="Use it").click()

@@ -7,6 +7,7 @@ from playwright.sync_api import Page, expect
 
 from app.demo.crew import DEMO_PASSWORD
 from tests.browser.conftest import DESK
+from tests.browser.phones import follow
 
 
 def cell(page: Page, person: str, column: int) -> str:
@@ -16,15 +17,15 @@ def cell(page: Page, person: str, column: int) -> str:
 
 def open_person(page: Page, name: str) -> None:
     page.goto("/people")
-    page.get_by_role("link", name=name).first.click()
+    follow(page, page.get_by_role("link", name=name).first)
     expect(page.get_by_role("heading", level=1)).to_contain_text(name)
 
 
 def decide(page: Page, what: str, reason: str, password: str = DEMO_PASSWORD) -> None:
-    page.get_by_role("link", name=re.compile(what)).first.click()
+    follow(page, page.get_by_role("link", name=re.compile(what)).first)
     page.get_by_label("Reason").fill(reason)
     page.get_by_label("Password").fill(password)
-    page.get_by_role("button", name=re.compile("^Sign:")).click()
+    follow(page, page.get_by_role("button", name=re.compile("^Sign:")))
 
 
 def test_a_suspension_and_its_lift_change_the_board(open_page):
@@ -35,7 +36,7 @@ def test_a_suspension_and_its_lift_change_the_board(open_page):
     expect(page.locator(".error").first).to_be_visible()
     expect(page.get_by_label("Reason")).to_have_value("Lid off the solvent in the pump pit.")
     page.get_by_label("Password").fill(DEMO_PASSWORD)
-    page.get_by_role("button", name=re.compile("^Sign:")).click()
+    follow(page, page.get_by_role("button", name=re.compile("^Sign:")))
     expect(page.locator("main")).to_contain_text("Lid off the solvent")
     page.goto("/board")
     assert "Suspended" in cell(page, "Ben Parable", 0)

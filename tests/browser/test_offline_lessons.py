@@ -8,6 +8,7 @@ from playwright.sync_api import Browser, BrowserContext, Page, expect
 from app.demo.crew import DEMO_PASSWORD
 from tests.browser.conftest import FLAGS, PHONE, chromium_path
 from tests.browser.phones import (
+    follow,
     receipts_on_server,
     steps_on_server,
     wait_until_sent,
@@ -67,7 +68,7 @@ def test_a_lesson_from_start_to_end_without_signal(nia, server):
     nia.context.set_offline(True)
     nia.goto("/learn/safety-gear")
     expect(nia.locator("#unsent")).to_contain_text("No signal")
-    nia.get_by_role("link", name="Start with step 1").click()
+    follow(nia, nia.get_by_role("link", name="Start with step 1"))
     cards, figures, cautions = go_through(nia)
     assert 6 <= cards <= 12
     assert figures >= 2
@@ -81,6 +82,21 @@ def test_a_lesson_from_start_to_end_without_signal(nia, server):
     assert receipts_on_server(server.app) == cards
     nia.reload()
     expect(nia.get_by_role("button", name="Take the quiz")).to_be_visible()
+
+
+def test_pages_kept_before_the_service_worker_was_at_work_are_shown_too(nia):
+    """As on a slow phone's first visit: no page has told the service worker whose pages it has."""
+    nia.evaluate(
+        """async () => {
+          await caches.delete("lowport-state");
+          const main = document.querySelector('script[src$="/phone.js"]').src;
+          const kept = await import(new URL("kept.js", main));
+          await kept.keepAll(await kept.listOfPages());
+        }"""
+    )
+    nia.context.set_offline(True)
+    nia.goto("/learn/safety-gear")
+    expect(nia.get_by_role("link", name="Start with step 1")).to_be_visible()
 
 
 def test_a_step_left_out_is_asked_for_at_the_end(nia):

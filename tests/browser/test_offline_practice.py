@@ -8,7 +8,7 @@ from app.database import reading
 from app.workbook.practice_answers import practice_answers_of
 from tests.browser.conftest import PHONE
 from tests.browser.own_arithmetic import right_options, typed_answer
-from tests.browser.phones import wait_until_sent, waiting
+from tests.browser.phones import follow, wait_until, wait_until_sent, waiting
 from tests.browser.test_offline_lessons import keep_modules
 
 MODULE = "ratio-sample"
@@ -22,7 +22,7 @@ def nia(open_page) -> Page:
     keep_modules(page)
     page.context.set_offline(True)
     page.goto(f"/learn/{MODULE}")
-    page.get_by_role("link", name="Practise").click()
+    follow(page, page.get_by_role("link", name="Practise"))
     return page
 
 
@@ -45,12 +45,12 @@ def answer_rightly(card) -> None:
 
 def test_a_set_is_marked_without_signal_and_arrives_once(nia, server):
     cards = nia.locator(".practice-question")
-    assert cards.count() == 6
+    expect(cards).to_have_count(6)
     for index in range(6):
         answer_rightly(cards.nth(index))
         expect(cards.nth(index).locator(".verdict")).to_contain_text("Right")
         expect(cards.nth(index).locator(".worked")).to_contain_text(" ")
-    assert len(waiting(nia)) == 6
+    wait_until(nia, lambda: len(waiting(nia)) == 6, "not every answer waits on the phone")
     assert kept(server) == []
     nia.context.set_offline(False)
     wait_until_sent(nia)

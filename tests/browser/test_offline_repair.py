@@ -14,6 +14,7 @@ from app.factory import create_app
 from app.web.now import system_clock
 from tests.browser.conftest import DESK
 from tests.browser.gated import GatedServer
+from tests.browser.phones import wait_until
 from tests.browser.wall import (
     WallPhone,
     at_the_wall,
@@ -25,6 +26,7 @@ from tests.browser.wall import (
     sign_in,
     take_down,
     take_photo,
+    try_to_sign,
     wait_until_empty,
 )
 from tests.browser.wall_records import (
@@ -94,7 +96,7 @@ def test_without_signal_from_the_first_step_to_the_signature_and_after_a_restart
     phone.context.set_offline(True)
     at_the_wall(page, repair)
     expect(page.locator("#shots li")).to_have_count(1)
-    sign(page, "000000")
+    try_to_sign(page, "000000")
     expect(page.locator("#sign-wrong")).to_contain_text("Nothing was signed")
     sign(page)
     expect(page.locator("#wall-signed")).to_contain_text("It is sent by itself")
@@ -186,10 +188,7 @@ def test_an_answer_lost_after_the_commit_is_no_second_record(phone: WallPhone, g
     sign(page)
     gated.gate.state = "drops-answer"
     phone.context.set_offline(False)
-    for _ in range(50):
-        if repair in supervised_repairs(gated.app):
-            break
-        page.wait_for_timeout(100)
+    wait_until(page, lambda: repair in supervised_repairs(gated.app), "the server has no record")
     assert [item["kind"] for item in outbox(page)] == ["sign-off"]  # no receipt, so it stays
     first = record_of(gated.app, repair)
     gated.gate.state = "open"
@@ -222,7 +221,7 @@ def test_an_update_of_the_app_in_between_changes_nothing_that_was_noted(
     new_scripts_are_published(monkeypatch)
     come_up(phone, gated)
     at_the_wall(page, repair)  # fetched anew, with the new version's scripts
-    page.wait_for_timeout(1000)
+    wait_until(page, lambda: "f" * 16 in page.evaluate(KEPT), "the new page was not kept")
     phone.context.set_offline(True)
     gated.gate.state = "closed"
     page = phone.restart()
@@ -235,6 +234,13 @@ def test_an_update_of_the_app_in_between_changes_nothing_that_was_noted(
     sign_in(page, "tomas")
     wait_until_empty(page)
     one_record(gated, repair)
+
+
+# The words of this page's copy on the phone.
+KEPT = """async () => {
+  const kept = await caches.match(location.pathname, { ignoreVary: true });
+  return kept ? kept.text() : "";
+}"""
 
 
 def new_scripts_are_published(monkeypatch: pytest.MonkeyPatch) -> None:

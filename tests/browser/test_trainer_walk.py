@@ -6,6 +6,7 @@ from playwright.sync_api import Page, expect
 
 from app.demo.crew import DEMO_PASSWORD
 from tests.browser.conftest import DESK, PHONE
+from tests.browser.phones import follow
 
 # What this trainer measures, as typed at the wall. The ratio sample is worked out below.
 AT_THE_WALL = {
@@ -32,7 +33,7 @@ def open_job(page: Page) -> None:
     page.get_by_label("Spacing of the ports").fill("4 in")
     page.get_by_label("Who chose it").fill("the engineer (invented)")
     page.get_by_label("Resin").select_option(label="Heron Two (invented)")
-    page.get_by_role("button", name="Open the job").click()
+    follow(page, page.get_by_role("button", name="Open the job"))
 
 
 def test_the_job_shows_amounts_a_person_can_work_out(open_page):
@@ -55,12 +56,11 @@ def note_every_step(page: Page) -> int:
             name = field.get_attribute("name") or ""
             if name in AT_THE_WALL:
                 field.fill(AT_THE_WALL[name])
-        page.get_by_role("button", name="Done", exact=True).click()
-        page.wait_for_load_state()
+        follow(page, page.get_by_role("button", name="Done", exact=True))
         onwards = page.get_by_role("link", name="Next", exact=True)
         if onwards.count():
             expect(page.locator(".limits")).to_have_class(re.compile("is-in"))
-            onwards.click()
+            follow(page, onwards)
         noted += 1
         assert noted < 60
     return noted
@@ -106,7 +106,7 @@ def test_a_signed_repair_changes_the_board(open_page):
     noted = 0
     for module in ("safety-gear", "pump-purge", "ratio-sample", "shutdown"):
         page.goto(f"{repair}/{module}")
-        page.get_by_role("link", name="Go on", exact=True).click()
+        follow(page, page.get_by_role("link", name="Go on", exact=True))
         noted += note_every_step(page)
     assert noted > 30
     page.goto(f"{repair}/judgement")

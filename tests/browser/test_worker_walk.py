@@ -8,6 +8,7 @@ from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import PHONE
 from tests.browser.own_arithmetic import right_options, typed_answer
+from tests.browser.phones import follow
 
 
 def work_through(page: Page) -> int:
@@ -33,7 +34,7 @@ def answer(page: Page, module: str) -> None:
         page.get_by_label("answer").fill(typed_answer(question))
         page.get_by_role("button", name="Read it back").click()
         expect(page.get_by_text("We read:")).to_be_visible()
-    page.get_by_role("button", name="Mark it").click()
+    follow(page, page.get_by_role("button", name="Mark it"))
 
 
 @pytest.mark.parametrize("module", ["safety-gear", "ratio-sample"])
@@ -42,16 +43,15 @@ def test_a_new_hire_learns_a_module_and_passes_its_quiz(open_page, module: str):
     expect(page.get_by_role("heading", level=1)).to_have_text("Learn")
     expect(page.get_by_text("Next:")).to_contain_text("Safety gear")
     page.goto(f"/learn/{module}")
-    page.get_by_role("link", name="Start with step 1").click()
+    follow(page, page.get_by_role("link", name="Start with step 1"))
     assert 6 <= work_through(page) <= 12
-    page.get_by_role("button", name="Take the quiz").click()
+    follow(page, page.get_by_role("button", name="Take the quiz"))
     asked = 0
     while page.locator("h2.asked").count():
         answer(page, module)
         expect(page.locator(".verdict").first).to_contain_text("Right")
-        page.get_by_role("link", name="Next question").or_(
-            page.get_by_role("link", name="See the result")
-        ).click()
+        onwards = page.get_by_role("link", name="Next question")
+        follow(page, onwards.or_(page.get_by_role("link", name="See the result")))
         asked += 1
         assert asked < 30
     assert asked >= 8
@@ -63,9 +63,9 @@ def test_a_new_hire_learns_a_module_and_passes_its_quiz(open_page, module: str):
 def test_a_wrong_answer_is_explained_and_stands(open_page):
     page = open_page("nia", PHONE)
     page.goto("/learn/ratio-sample")
-    page.get_by_role("link", name="Start with step 1").click()
+    follow(page, page.get_by_role("link", name="Start with step 1"))
     work_through(page)
-    page.get_by_role("button", name="Take the quiz").click()
+    follow(page, page.get_by_role("button", name="Take the quiz"))
     question = go_to_a_sum(page, "ratio-sample")
     right, *unit = typed_answer(question).split()
     page.get_by_label("answer").fill("1,5 ml")
@@ -74,7 +74,7 @@ def test_a_wrong_answer_is_explained_and_stands(open_page):
     expect(page.get_by_label("answer")).to_have_value("1,5 ml")
     page.get_by_label("answer").fill(" ".join([f"{float(right) * 7:g}", *unit]))
     page.get_by_role("button", name="Read it back").click()
-    page.get_by_role("button", name="Mark it").click()
+    follow(page, page.get_by_role("button", name="Mark it"))
     expect(page.locator(".verdict").first).to_contain_text("Wrong")
     shown = re.findall(r"\d+(?:\.\d+)?", page.locator("main").inner_text())
     assert any(math.isclose(float(n), float(right), rel_tol=0.01) for n in shown), shown
@@ -91,5 +91,5 @@ def go_to_a_sum(page: Page, module: str) -> str:
         if question not in right_options(module):
             return question
         answer(page, module)
-        page.get_by_role("link", name="Next question").click()
+        follow(page, page.get_by_role("link", name="Next question"))
     raise AssertionError("no question of this attempt asks for a sum")

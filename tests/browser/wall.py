@@ -8,6 +8,7 @@ from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from app.demo.crew import DEMO_PASSWORD
 from tests.browser.conftest import FLAGS, PHONE, chromium_path
+from tests.browser.phones import wait_until
 from tests.browser.test_trainer_walk import AT_THE_WALL, open_job, start_watching
 
 PIN = "274016"
@@ -88,6 +89,12 @@ def note_everything(page: Page, but: dict[str, str] | None = None) -> None:
 
 
 def sign(page: Page, pin: str = PIN) -> None:
+    """Sign, and wait until the signature is on the phone."""
+    try_to_sign(page, pin)
+    expect(page.locator("#wall-signed")).to_be_visible()
+
+
+def try_to_sign(page: Page, pin: str) -> None:
     expect(page.locator("#wall-sign")).to_be_visible()
     if pin:
         page.get_by_label("Your signing number").fill(pin)
@@ -127,11 +134,7 @@ def outbox(page: Page) -> list[dict[str, Any]]:
 
 
 def wait_until_empty(page: Page) -> None:
-    for _ in range(120):
-        if not outbox(page):
-            return
-        page.wait_for_timeout(100)
-    raise AssertionError(f"still waiting: {outbox(page)}")
+    wait_until(page, lambda: not outbox(page), "something still waits on the phone")
 
 
 def board_says(page: Page, person: str, column: int = 1) -> str:

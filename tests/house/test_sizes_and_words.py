@@ -35,6 +35,12 @@ def test_names_say_what_is_inside(path: Path):
     assert not VAGUE_NAMES.search(path.name), f"{path}: name it after what it does"
 
 
+def test_no_two_test_files_share_a_name():
+    """pytest imports test files by name alone, so the second of two would not be collected."""
+    names = [path.name for path in tracked(".py") if path.name.startswith("test_")]
+    assert sorted(names) == sorted(set(names))
+
+
 def test_nothing_names_a_machine_or_a_registry():
     for path in tracked(".py", ".html", ".md", ".yaml", ".txt", ".toml", ".css", ".js", "Makefile"):
         if path == Path(__file__):

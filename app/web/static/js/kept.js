@@ -4,6 +4,8 @@ const PERSONAL = "lowport-person-";
 const MADE_FROM = "/-/made-from";
 const START = "/-/start";
 const LIST = "/-/list";
+const STATE = "lowport-state"; // the service worker's own memory, see service_worker/state.js
+const WHO = "/-/who";
 const AT_ONCE = 4;
 
 export const person = document.documentElement.dataset.person ?? "";
@@ -36,6 +38,7 @@ export async function countKept(list, kind) {
 // called with how many of how many are there.
 export async function keepAll(list, progress = () => {}, everything = false) {
   const cache = await open();
+  await tellWhose();
   for (const url of await missingFiles(list.assets)) await fetch(url); // the service worker keeps it
   const urls = list.groups.flatMap((group) => group.urls);
   const madeFrom = await (await cache.match(MADE_FROM))?.text();
@@ -54,6 +57,14 @@ export async function keepAll(list, progress = () => {}, everything = false) {
   await cache.put(LIST, new Response(JSON.stringify(list)));
   await cache.put(START, new Response(startOf(list)));
   await cache.put(MADE_FROM, new Response(list.digest));
+}
+
+// On a phone's very first visit every page may have come before the service worker was at work, and
+// then nobody has told it yet whose pages it may show. The list just came, so the person is signed in.
+async function tellWhose() {
+  const state = await caches.open(STATE);
+  const known = await (await state.match(WHO))?.text();
+  if (!known) await state.put(WHO, new Response(person));
 }
 
 // Where the phone starts without signal: the first page of the person's own work.

@@ -97,19 +97,40 @@ export async function throwAway(id) {
 
 // Sending starts by itself at four moments: when a page opens, when the phone says it is back on
 // a network, when the page is looked at again, and by the button (which calls send). A network may
-// be there without anything changing, so a page that stays open with something waiting also tries
-// once a minute.
-const EVERY_MS = 60000;
+// be there without the phone saying so, so a page that stays open with something waiting tries
+// again as well: after two seconds, then twice as long each time, then once a minute.
+const SOON_MS = 2000;
+const SELDOM_MS = 60000;
+let pause = 0;
+let timer = null;
+
+const isWaiting = async () => (await waiting()).some((item) => !item.problem);
+
+async function tryNow() {
+  pause = 0;
+  if (await isWaiting()) await send();
+}
+
+async function tryLater() {
+  if (timer) return;
+  const isLeft = await isWaiting();
+  if (!isLeft) pause = 0;
+  if (timer || !isLeft) return;
+  pause = Math.min(Math.max(2 * pause, SOON_MS), SELDOM_MS);
+  timer = setTimeout(() => {
+    timer = null;
+    if (document.visibilityState === "visible") send().catch(() => {});
+    else tryLater();
+  }, pause);
+}
 
 export function startSending() {
   if (!isHere) return;
-  const trySending = async () => {
-    if ((await waiting()).some((item) => !item.problem)) await send();
-  };
-  trySending();
-  addEventListener("online", trySending);
+  const trying = () => tryNow().catch(() => {});
+  onChange(tryLater);
+  trying();
+  addEventListener("online", trying);
   document.addEventListener("visibilitychange", () => {
-    if (document.visibilityState === "visible") trySending();
+    if (document.visibilityState === "visible") trying();
   });
-  setInterval(() => document.visibilityState === "visible" && trySending(), EVERY_MS);
 }

@@ -19,7 +19,7 @@ from app.factory import create_app
 from app.web.now import system_clock
 from app.workbook.outbox_tables import outbox_receipt
 from tests.browser.gated import GatedServer
-from tests.browser.phones import keep_step, waiting
+from tests.browser.phones import keep_step, wait_until_sent
 from tests.browser.wall import WallPhone as RealPhone
 from tests.browser.wall import sign_in
 from tests.conftest import settings_at
@@ -88,8 +88,4 @@ def end_sessions(app: Flask, page: Page) -> None:
 def sent_after_signing_in(page: Page, name: str) -> None:
     sign_in(page, name)
     page.goto("/learn")
-    for _ in range(100):
-        if not waiting(page):
-            return
-        page.wait_for_timeout(100)
-    raise AssertionError(waiting(page))
+    wait_until_sent(page)
