@@ -39,7 +39,7 @@ def test_without_signal_it_waits_and_says_so_and_goes_when_signal_is_back(nia, s
 
 
 def test_signal_that_comes_back_unsaid_is_found_again(nia, server):
-    """A phone may be on a network again and never say so: no event, no press, the page just open."""
+    """A phone may be on a network again and never say so: the page just stays open."""
     nia.route("**/outbox", lambda route: route.abort())
     keep_step(nia, "eyes")
     nia.evaluate("window.addEventListener('online', () => { window.saidOnline = true; })")
