@@ -4,7 +4,8 @@ import csv
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from io import StringIO
 
-from app.officer.board_pages import Asked, Board, page_status
+from app.accounts.people import Person
+from app.officer.board_pages import page_status
 from app.officer.telling import Telling
 from app.records.standing import Standing
 
@@ -19,10 +20,9 @@ def safe_cell(text: str) -> str:
 
 
 def board_csv(
-    board: Board,
+    told: Iterable[tuple[Person, Standing]],
     heading: Iterable[Sequence[str]],
     columns: Sequence[str],
-    ask: Asked,
     telling: Telling,
     status_word: Callable[[str], str],
 ) -> str:
@@ -35,26 +35,23 @@ def board_csv(
     writer.writerows([[safe_cell(cell) for cell in line] for line in heading])
     writer.writerow([])
     writer.writerow(columns)
-    for cells in _lines(board, ask, telling, status_word):
+    for cells in _lines(told, telling, status_word):
         writer.writerow([safe_cell(cell) for cell in cells])
     return file.getvalue()
 
 
 def _lines(
-    board: Board, ask: Asked, telling: Telling, status_word: Callable[[str], str]
+    told: Iterable[tuple[Person, Standing]], telling: Telling, status_word: Callable[[str], str]
 ) -> Iterator[list[str]]:
-    for row in board.rows:
-        for standing in row.standings:
-            if not ask.shows(standing):
-                continue
-            yield [
-                row.person.name,
-                row.person.sign_in_name,
-                telling.qualification(standing.qualification),
-                _status(standing, status_word),
-                *(day.isoformat() if day else "" for day in _days(standing)),
-                " ".join(telling.sentence(r) for r in (*standing.reasons, *standing.warnings)),
-            ]
+    for person, standing in told:
+        yield [
+            person.name,
+            person.sign_in_name,
+            telling.qualification(standing.qualification),
+            _status(standing, status_word),
+            *(day.isoformat() if day else "" for day in _days(standing)),
+            " ".join(telling.sentence(r) for r in (*standing.reasons, *standing.warnings)),
+        ]
 
 
 def _status(standing: Standing, status_word: Callable[[str], str]) -> str:

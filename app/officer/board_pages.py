@@ -1,4 +1,8 @@
-"""The board: everybody's standing as of a day, as known on a day. No Flask here."""
+"""The board: everybody's standing as of a day, as known on a day. No Flask here.
+
+The cells come from records/boards.py, which has them from the projection where it can. The reasons
+stand in the records only: the file, which tells them all, has each cell it shows judged.
+"""
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
@@ -8,6 +12,8 @@ from sqlalchemy import Connection
 
 from app.accounts.people import Person, all_people
 from app.curriculum.model import Curriculum
+from app.records import boards
+from app.records.board_cells import Cell
 from app.records.events import IdentityMerged
 from app.records.ledger import light_events
 from app.records.policy import policy_from
@@ -27,17 +33,17 @@ class Asked:
     qualification: str = ""
     status: str = ""
 
-    def shows(self, standing: Standing) -> bool:
+    def shows(self, cell: Cell) -> bool:
         """Whether a cell has the standing asked for. "current" takes in what is due soon."""
-        return self.status in ("", standing.status, page_status(standing))
+        return self.status in ("", cell.status, page_status(cell))
 
 
 @dataclass(frozen=True, slots=True)
 class BoardRow:
-    """One person's standings, in the order of the columns."""
+    """One person's cells, in the order of the columns."""
 
     person: Person
-    standings: tuple[Standing, ...]
+    cells: tuple[Cell, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,32 +58,51 @@ class Due:
 
 @dataclass(frozen=True, slots=True)
 class Board:
-    """columns: qualification ids; rows: everybody asked for; due: what runs out, soonest first."""
+    """columns: qualification ids; rows: everybody asked for; due: what runs out, soonest first.
+
+    why_not: empty, or why it was worked out from all the records, which takes longer.
+    """
 
     columns: tuple[str, ...]
     rows: list[BoardRow]
     due: list[Due]
     records: int
+    why_not: boards.WhyNot
 
 
 def load_board(connection: Connection, curriculum: Curriculum, clocks: Clocks, ask: Asked) -> Board:
-    """Settle the records once and judge everybody."""
-    events = list(light_events(connection, clocks.known_at))
-    settled = settle(events, clocks.known_at)
-    away = merged_away(events, settled)
-    people = [p for p in all_people(connection) if p.id not in away and is_on_board(p, settled)]
-    policy = policy_from(curriculum)
-    columns = tuple(q for q in curriculum.qualifications if ask.qualification in ("", q))
+    """The cells of everybody, with what runs out next."""
+    found = boards.board_standings(
+        connection,
+        policy_from(curriculum),
+        clocks.as_of,
+        clocks.known_at,
+        ask.qualification or None,
+    )
     rows = [
-        BoardRow(p, tuple(judge(settled, policy.rule(q), p.id, clocks.as_of) for q in columns))
-        for p in people
+        BoardRow(person, found.row(person.id))
+        for person in all_people(connection)
+        if person.id not in found.away and is_on_board(person, found)
     ]
     return Board(
-        columns=columns,
-        rows=[row for row in rows if any(ask.shows(s) for s in row.standings)],
+        columns=found.qualifications,
+        rows=[row for row in rows if any(ask.shows(cell) for cell in row.cells)],
         due=sorted(_due(rows), key=lambda due: (due.on, due.person.name)),
-        records=len(events),
+        records=found.records,
+        why_not=found.why_not,
     )
+
+
+def told_standings(
+    connection: Connection, curriculum: Curriculum, clocks: Clocks, ask: Asked, board: Board
+) -> Iterator[tuple[Person, Standing]]:
+    """Every standing the board shows, with all its reasons."""
+    settled = settle(light_events(connection, clocks.known_at), clocks.known_at)
+    policy = policy_from(curriculum)
+    for row in board.rows:
+        for cell in filter(ask.shows, row.cells):
+            rule = policy.rule(cell.qualification)
+            yield row.person, judge(settled, rule, row.person.id, clocks.as_of)
 
 
 def merged_away(events: Iterable[object], settled: Settled) -> dict[str, str]:
@@ -89,17 +114,15 @@ def merged_away(events: Iterable[object], settled: Settled) -> dict[str, str]:
     }
 
 
-def is_on_board(person: Person, settled: Settled) -> bool:
+def is_on_board(person: Person, found: boards.Board) -> bool:
     """Whoever works or trains; and whoever is on record, even if they no longer sign in."""
     works = person.has_role("worker") or person.has_role("trainer")
-    return (works and person.is_active) or settled.who(person.id) in settled.by_person
+    return (works and person.is_active) or found.is_on_record(person.id)
 
 
-def page_status(standing: Standing) -> str:
+def page_status(one: Cell | Standing) -> str:
     """The status as pages name it: a current standing with a warning is due soon."""
-    if standing.status == "current" and standing.warnings:
-        return "due-soon"
-    return standing.status
+    return "due-soon" if one.is_due_soon else one.status
 
 
 def page_of(rows: Sequence[BoardRow], number: int) -> tuple[Sequence[BoardRow], int, int]:
@@ -111,24 +134,18 @@ def page_of(rows: Sequence[BoardRow], number: int) -> tuple[Sequence[BoardRow], 
 
 def _due(rows: Iterable[BoardRow]) -> Iterator[Due]:
     for row in rows:
-        for standing in row.standings:
-            clocks = sorted(_clocks(standing), key=lambda pair: pair[0])
-            if standing.is_current and clocks:
-                yield Due(row.person, standing.qualification, *clocks[0])
+        for cell in row.cells:
+            clocks = sorted(_clocks(cell), key=lambda pair: pair[0])
+            if cell.is_current and clocks:
+                yield Due(row.person, cell.qualification, *clocks[0])
 
 
-def _clocks(standing: Standing) -> Iterator[tuple[date, Reason]]:
-    """Every clock of a standing: its last good day, and the reason it is told by."""
-    if standing.last_good_day:
-        yield standing.last_good_day, because("expires-soon", on=standing.last_good_day)
-    if standing.continuity_due_on:
-        yield standing.continuity_due_on, because("continuity-due", on=standing.continuity_due_on)
-    for warning in standing.warnings:
-        by = warning.params.get("by")
-        if isinstance(by, date):
-            yield by, warning
-
-
-def last_good_day(standing: Standing) -> date | None:
-    """The earliest day on which a current standing runs out."""
-    return min((day for day, _ in _clocks(standing)), default=None)
+def _clocks(cell: Cell) -> Iterator[tuple[date, Reason]]:
+    """Every clock of a cell: its last good day, and the reason it is told by."""
+    if cell.last_good_day:
+        yield cell.last_good_day, because("expires-soon", on=cell.last_good_day)
+    if cell.continuity_due_on:
+        yield cell.continuity_due_on, because("continuity-due", on=cell.continuity_due_on)
+    if cell.update:
+        on, module, revision = cell.update
+        yield on, because("update-due", module=module, revision=revision, by=on)

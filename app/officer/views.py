@@ -22,16 +22,16 @@ from app.officer.board_pages import (
     Asked,
     Board,
     BoardRow,
-    last_good_day,
     load_board,
     page_of,
     page_status,
+    told_standings,
 )
 from app.officer.forms import BoardForm
 from app.officer.telling import Telling
 from app.officer.words import clock_time, day, status_word
+from app.records.board_cells import Cell
 from app.records.checkpoint import newest_line
-from app.records.standing import Standing
 from app.web.now import now, today, zone
 from app.web.two_clocks import Clocks
 from app.web.who import choice, signed_in
@@ -76,8 +76,9 @@ def board_file() -> Response | tuple[str, int]:
         found = load_board(connection, curriculum(), clocks, ask)
         words = telling(connection, lambda on: on.isoformat())
         checkpoint = [_("Checkpoint of the records"), newest_line(connection)]
-    heading = [*_heading(found, clocks, ask), checkpoint]
-    text = board_csv(found, heading, _columns(), ask, words, status_word)
+        heading = [*_heading(found, clocks, ask), checkpoint]
+        told = told_standings(connection, curriculum(), clocks, ask, found)
+        text = board_csv(told, heading, _columns(), words, status_word)
     # The byte order mark tells a spreadsheet that this is UTF-8.
     answer = make_response(text.encode("utf-8-sig"))
     answer.headers["Content-Type"] = "text/csv; charset=utf-8"
@@ -130,29 +131,31 @@ def _row(row: BoardRow, clocks: Clocks, words: Telling) -> dict[str, Any]:
         "note": row.person.sign_in_name if row.person.is_active else _("no longer signs in"),
         "cells": [
             {
-                "status": page_status(standing),
-                "label": status_word(page_status(standing)),
-                "url": f"{url}#{standing.qualification}",
-                "until": _until(standing, words),
+                "status": page_status(cell),
+                "label": status_word(page_status(cell)),
+                "url": f"{url}#{cell.qualification}",
+                "until": _until(cell, words),
             }
-            for standing in row.standings
+            for cell in row.cells
         ],
     }
 
 
-def _until(standing: Standing, words: Telling) -> str | None:
+def _until(cell: Cell, words: Telling) -> str | None:
     """The day that matters most about a standing."""
-    if standing.is_current:
-        last = last_good_day(standing)
-        return _("good through %(day)s", day=day(last)) if last else None
-    if standing.status == "not-qualified":
-        return None
-    reason = next(r for r in standing.reasons if r.code == standing.status)
-    if standing.status == "update-needed":
-        return words.module(str(reason.params["module"]))
-    if standing.status in ("lapsed", "expired"):
-        return _("last good day %(day)s", day=words.value("on", reason.params["on"]))
-    return _("from %(day)s", day=words.value("on", reason.params["on"]))
+    match cell.status:
+        case "current":
+            last = cell.runs_out_on
+            return _("good through %(day)s", day=day(last)) if last else None
+        case "expired":
+            return _("last good day %(day)s", day=words.value("on", cell.last_good_day))
+        case "lapsed":
+            return _("last good day %(day)s", day=words.value("on", cell.continuity_due_on))
+        case "suspended" | "revoked":
+            return _("from %(day)s", day=words.value("on", cell.decided_on))
+        case "update-needed" if cell.update:
+            return words.module(cell.update.module)
+    return None
 
 
 def _heading(found: Board, clocks: Clocks, ask: Asked) -> list[list[str]]:

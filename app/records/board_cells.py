@@ -43,7 +43,7 @@ def cell_of(standing: Standing) -> Cell:
     """The cell of a standing worked out by the definition."""
     told = () if standing.status == "revoked" else (*standing.reasons, *standing.warnings)
     updates = [
-        UpdateDue(day, str(reason.params["module"]))
+        UpdateDue(day, str(reason.params["module"]), int(str(reason.params["revision"])))
         for reason in told
         if isinstance(day := reason.params.get("by"), date)
     ]
@@ -57,7 +57,7 @@ def cell_of(standing: Standing) -> Cell:
         continuity_due_on=standing.continuity_due_on,
         update=min(updates, key=lambda update: update.on, default=None),
         decided_on=decided_on if isinstance(decided_on, date) else None,
-        is_due_soon=standing.is_current and bool(standing.warnings),
+        is_due_soon=standing.is_due_soon,
     )
 
 

@@ -53,6 +53,11 @@ class Standing:
         """Whether the person may do this work on the day."""
         return self.status == "current"
 
+    @property
+    def is_due_soon(self) -> bool:
+        """Whether it is current, and something runs out within the policy's days of warning."""
+        return self.is_current and bool(self.warnings)
+
 
 def standing(
     events: Iterable[Event],

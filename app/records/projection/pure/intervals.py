@@ -46,10 +46,11 @@ class Interval(NamedTuple):
 
 
 class UpdateDue(NamedTuple):
-    """Training that a major revision asks for; on: the last day of grace."""
+    """Training that a major revision asks for; on: the last day of grace; revision: the newest."""
 
     on: date
     module: str
+    revision: int
 
 
 def update_due(
@@ -63,11 +64,11 @@ def update_due(
     """
     due: UpdateDue | None = None
     for module, revision in zip(rule.modules, trained, strict=False):
-        majors = majors_by(settled, module, as_of)
-        missed = next((event for event in majors if event.revision > revision), None)
-        if missed is not None:
-            on = missed.occurred_on + timedelta(days=rule.grace_days)
-            due = UpdateDue(on, module) if due is None or on < due.on else due
+        missed = [e for e in majors_by(settled, module, as_of) if e.revision > revision]
+        if missed:
+            on = missed[0].occurred_on + timedelta(days=rule.grace_days)
+            newest = max(event.revision for event in missed)
+            due = UpdateDue(on, module, newest) if due is None or on < due.on else due
     return due
 
 
