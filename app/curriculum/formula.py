@@ -7,10 +7,11 @@ below is refused with its place. Nothing is ever handed to eval.
 from __future__ import annotations
 
 import ast
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, fields, is_dataclass
 from fractions import Fraction
-from typing import get_type_hints
+from functools import cache, lru_cache
+from typing import Any, get_type_hints
 
 from app.trade.calculator import REQUIRED, Calculator
 
@@ -46,14 +47,23 @@ def read_formula(text: str, calculators: Calculators) -> Formula:
     """
     if len(text) > LONGEST:
         raise FormulaRefused(text, LONGEST, f"longer than {LONGEST} characters")
-    try:
-        tree = ast.parse(text.strip(), mode="eval").body
-    except (SyntaxError, ValueError) as error:
-        column = getattr(error, "offset", None) or 1
-        raise FormulaRefused(text, column, "not readable as a formula") from None
+    tree = _tree_of(text)
     reader = _Reader(text, calculators)
     reader.check(tree)
     return Formula(text, tree, frozenset(reader.names), frozenset(reader.calls))
+
+
+def _one_line(text: str) -> str:
+    return text.strip().replace("\n", " ")
+
+
+@lru_cache(maxsize=2000)
+def _tree_of(text: str) -> ast.expr:
+    try:
+        return ast.parse(_one_line(text), mode="eval").body
+    except (SyntaxError, ValueError) as error:
+        column = getattr(error, "offset", None) or 1
+        raise FormulaRefused(text, column, "not readable as a formula") from None
 
 
 def result_fields(calculator: Calculator) -> tuple[str, ...]:
@@ -61,7 +71,12 @@ def result_fields(calculator: Calculator) -> tuple[str, ...]:
 
     Empty for a calculator that gives one number.
     """
-    result = get_type_hints(calculator.function).get("return")
+    return _fields_of(calculator.function)
+
+
+@cache
+def _fields_of(function: Callable[..., Any]) -> tuple[str, ...]:
+    result = get_type_hints(function).get("return")
     if not isinstance(result, type) or not is_dataclass(result):
         return ()
     properties = (name for name, kind in vars(result).items() if isinstance(kind, property))
@@ -140,9 +155,13 @@ class _Reader:
 
 def literal(text: str, node: ast.expr) -> Fraction:
     """The number as it is written in the formula, so that 0.1 is one tenth."""
-    written = ast.get_source_segment(text.strip(), node) or ""
+    written = _one_line(text).encode()[node.col_offset : node.end_col_offset].decode()
+    return _plain_number(text, node.col_offset + 1, written)
+
+
+@lru_cache(maxsize=2000)
+def _plain_number(text: str, column: int, written: str) -> Fraction:
     try:
         return Fraction(written.replace("_", "x"))
     except (ValueError, ZeroDivisionError):
-        column = node.col_offset + 1
         raise FormulaRefused(text, column, f"{written} is not a plain number") from None

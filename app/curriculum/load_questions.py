@@ -19,7 +19,7 @@ from app.curriculum.wording import places_in
 from app.curriculum.yaml_lines import PathInFile
 from app.trade.units import BASE_UNITS, UNITS
 
-FEWEST_QUESTIONS, SAMPLES, FEWEST_DIFFERENT = 5, 50, 6
+FEWEST_QUESTIONS, SAMPLES, FEWEST_DIFFERENT = 5, 20, 6
 Question = ChoiceQuestion | ComputedQuestion
 
 

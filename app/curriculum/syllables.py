@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 _ENGLISH_GROUP = re.compile(r"[aeiouy]+")
 # Words of this trade and everyday words that the spelling rules below miscount.
@@ -30,6 +31,7 @@ def _digits(word: str) -> int:
     return sum(character.isdigit() for character in word)
 
 
+@lru_cache(maxsize=10_000)
 def english_syllables(word: str) -> int:
     """Syllables of an English word as it is spoken; a figure counts one per digit.
 
@@ -73,6 +75,7 @@ def _silent_ending(word: str) -> int:
     return 1 if re.search(r"[^aeiouy]e$", word) and len(word) > 2 else 0
 
 
+@lru_cache(maxsize=10_000)
 def spanish_syllables(word: str) -> int:
     """Syllables of a Spanish word by its spelling; a figure counts one per digit.
 

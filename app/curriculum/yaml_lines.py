@@ -15,6 +15,8 @@ from typing import Any
 import yaml
 
 PathInFile = tuple[str | int, ...]
+# The same reader written in C, where the library was built with it: five times as quick.
+_LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _WHOLE = re.compile(r"^[-+]?\d+$")
 _DECIMAL = re.compile(r"^[-+]?(\d+\.\d*|\.\d+)$")
 
@@ -46,7 +48,7 @@ class Located:
 def read_yaml(text: str, first_line: int = 1) -> Located:
     """The data with its lines; `first_line` is where `text` starts in its file."""
     try:
-        node = yaml.compose(text, Loader=yaml.SafeLoader)
+        node = yaml.compose(text, Loader=_LOADER)
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark
         line = first_line + (mark.line if mark else 0)

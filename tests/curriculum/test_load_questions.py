@@ -71,7 +71,7 @@ def test_too_few_different_variants_are_refused(small):
     small.change("questions.yaml", "from: 6, to: 20, step: 1", "from: 6, to: 6, step: 1")
     small.change("questions.yaml", "choices: [6, 8, 10, 12]", "choices: [6]")
     small.change("questions.yaml", "choices: [15, 20, 25]", "choices: [15]")
-    assert "only 2 different variants in 50" in small.problem()
+    assert "only 2 different variants in 20" in small.problem()
 
 
 def test_four_questions_are_too_few(small):
