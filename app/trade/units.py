@@ -45,22 +45,20 @@ def _unit(
     return Unit(name, quantity, Fraction(factor), sign, (name, *spoken), Fraction(offset))
 
 
-_METRIC_WORDS = "{0}imeter|{0}imeters|{0}imetre|{0}imetres|{0}ímetro|{0}ímetros"
-
 _LENGTHS = (
     _unit(
         "mm",
         "length",
         1,
         "mm",
-        _METRIC_WORDS.format("mil"),
+        "millimeter|millimeters|millimetre|millimetres|milímetro|milímetros",
     ),
     _unit(
         "cm",
         "length",
         10,
         "cm",
-        _METRIC_WORDS.format("cent"),
+        "centimeter|centimeters|centimetre|centimetres|centímetro|centímetros",
     ),
     _unit("m", "length", 1000, "m", "meter|meters|metre|metres|metro|metros"),
     _unit("in", "length", INCH_MM, "in", '"|inch|inches|ins|pulg|pulgs|pulgada|pulgadas'),
@@ -68,7 +66,13 @@ _LENGTHS = (
     _unit("mil", "length", INCH_MM / 1000, "mil", "mils|thou|milésima|milésimas"),
 )
 _VOLUMES = (
-    _unit("ml", "volume", 1, "mL", "cc|cm3|cm³|milliliter|milliliters|millilitres|mililitros"),
+    _unit(
+        "ml",
+        "volume",
+        1,
+        "mL",
+        "cc|cm3|cm³|milliliter|milliliters|millilitre|millilitres|mililitro|mililitros",
+    ),
     _unit("l", "volume", 1000, "L", "liter|liters|litre|litres|litro|litros"),
     _unit("floz", "volume", GALLON_ML / 128, "fl oz", "fl oz|oz|ounce|ounces|onza|onzas"),
     _unit("pt", "volume", GALLON_ML / 8, "pt", "pint|pints|pinta|pintas"),
@@ -79,9 +83,9 @@ _VOLUMES = (
     _unit("ft3", "volume", (12 * INCH_MM) ** 3 / 1000, "ft³", "ft³|cu ft|cubic foot|cubic feet"),
 )
 _MASSES = (
-    _unit("mg", "mass", "0.001", "mg", "milligram|milligrams"),
+    _unit("mg", "mass", "0.001", "mg", "milligram|milligrams|miligramo|miligramos"),
     _unit("g", "mass", 1, "g", "gram|grams|gramo|gramos"),
-    _unit("kg", "mass", 1000, "kg", "kilo|kilos|kilogram|kilograms|kilogramos"),
+    _unit("kg", "mass", 1000, "kg", "kilo|kilos|kilogram|kilograms|kilogramo|kilogramos"),
     _unit("oz", "mass", POUND_G / 16, "oz", "ounce|ounces|onza|onzas"),
     _unit("lb", "mass", POUND_G, "lb", "lbs|pound|pounds|libra|libras"),
 )
@@ -98,8 +102,8 @@ _TEMPERATURES = (
 )
 _PRESSURES = (
     _unit("pa", "pressure", "1e-6", "Pa", "pascal|pascals"),
-    _unit("kpa", "pressure", "0.001", "kPa"),
-    _unit("mpa", "pressure", 1, "MPa", "n/mm2|n/mm²"),
+    _unit("kpa", "pressure", "0.001", "kPa", "kilopascal|kilopascals"),
+    _unit("mpa", "pressure", 1, "MPa", "megapascal|megapascals|n/mm2|n/mm²"),
     _unit("bar", "pressure", "0.1", "bar", "bars|bares"),
     _unit("psi", "pressure", PSI_MPA, "psi", "lb/in2|lb/in²"),
 )

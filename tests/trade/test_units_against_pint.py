@@ -50,6 +50,19 @@ def test_there_and_back_is_exact(number, name):
     assert from_base(to_base(number, name), name) == number
 
 
+METRIC = ["mm", "cm", "m", "ml", "l", "mg", "g", "kg", "pa", "kpa", "mpa"]
+
+
+@pytest.mark.parametrize("name", METRIC)
+def test_a_metric_unit_is_read_when_it_is_written_out(name):
+    """Pint's names are the SI brochure's; -re is the same name as spelled outside the US."""
+    word = PINT_NAMES[name]
+    spellings = {word, f"{word}s"}
+    if word.endswith("er"):
+        spellings |= {f"{word[:-2]}re", f"{word[:-2]}res"}
+    assert spellings <= set(UNITS[name].words)
+
+
 def test_a_typed_word_means_one_unit_of_a_quantity():
     for quantity in {unit.quantity for unit in UNITS.values()}:
         words = [

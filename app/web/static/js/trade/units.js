@@ -1,16 +1,16 @@
 // The units the trade uses, with exact factors to one base unit per quantity. The same table as
-// app/trade/units.py; tests/trade/test_phone_reading.py holds the two together.
+// app/trade/units.py; tests/js/test_phone_scripts.py holds the two together.
 //
 //   name: [quantity, factor, sign, offset, words…]   value in the base unit = number × factor + offset
 
 export const UNITS = {
-  mm: ["length", "1", "mm", "0", "milimeter|milimeters|milimetre|milimetres|milímetro|milímetros"],
+  mm: ["length", "1", "mm", "0", "millimeter|millimeters|millimetre|millimetres|milímetro|milímetros"],
   cm: ["length", "10", "cm", "0", "centimeter|centimeters|centimetre|centimetres|centímetro|centímetros"],
   m: ["length", "1000", "m", "0", "meter|meters|metre|metres|metro|metros"],
   "in": ["length", "127/5", "in", "0", "\"|inch|inches|ins|pulg|pulgs|pulgada|pulgadas"],
   ft: ["length", "1524/5", "ft", "0", "'|foot|feet|pie|pies"],
   mil: ["length", "127/5000", "mil", "0", "mils|thou|milésima|milésimas"],
-  ml: ["volume", "1", "mL", "0", "cc|cm3|cm³|milliliter|milliliters|millilitres|mililitros"],
+  ml: ["volume", "1", "mL", "0", "cc|cm3|cm³|milliliter|milliliters|millilitre|millilitres|mililitro|mililitros"],
   l: ["volume", "1000", "L", "0", "liter|liters|litre|litres|litro|litros"],
   floz: ["volume", "473176473/16000000", "fl oz", "0", "fl oz|oz|ounce|ounces|onza|onzas"],
   pt: ["volume", "473176473/1000000", "pt", "0", "pint|pints|pinta|pintas"],
@@ -19,9 +19,9 @@ export const UNITS = {
   in3: ["volume", "2048383/125000", "in³", "0", "in³|cu in|cubic inch|cubic inches"],
   m3: ["volume", "1000000", "m³", "0", "m³|cubic meter|cubic meters|cubic metres"],
   ft3: ["volume", "442450728/15625", "ft³", "0", "ft³|cu ft|cubic foot|cubic feet"],
-  mg: ["mass", "1/1000", "mg", "0", "milligram|milligrams"],
+  mg: ["mass", "1/1000", "mg", "0", "milligram|milligrams|miligramo|miligramos"],
   g: ["mass", "1", "g", "0", "gram|grams|gramo|gramos"],
-  kg: ["mass", "1000", "kg", "0", "kilo|kilos|kilogram|kilograms|kilogramos"],
+  kg: ["mass", "1000", "kg", "0", "kilo|kilos|kilogram|kilograms|kilogramo|kilogramos"],
   oz: ["mass", "45359237/1600000", "oz", "0", "ounce|ounces|onza|onzas"],
   lb: ["mass", "45359237/100000", "lb", "0", "lbs|pound|pounds|libra|libras"],
   s: ["time", "1/60", "s", "0", "sec|secs|second|seconds|segundo|segundos"],
@@ -30,8 +30,8 @@ export const UNITS = {
   c: ["temperature", "1", "°C", "0", "°c|deg c|degc|celsius|ºc"],
   f: ["temperature", "5/9", "°F", "-160/9", "°f|deg f|degf|fahrenheit|ºf"],
   pa: ["pressure", "1/1000000", "Pa", "0", "pascal|pascals"],
-  kpa: ["pressure", "1/1000", "kPa", "0", ""],
-  mpa: ["pressure", "1", "MPa", "0", "n/mm2|n/mm²"],
+  kpa: ["pressure", "1/1000", "kPa", "0", "kilopascal|kilopascals"],
+  mpa: ["pressure", "1", "MPa", "0", "megapascal|megapascals|n/mm2|n/mm²"],
   bar: ["pressure", "1/10", "bar", "0", "bars|bares"],
   psi: ["pressure", "8896443230521/1290320000000000", "psi", "0", "lb/in2|lb/in²"],
   g_per_ml: ["density", "1", "g/mL", "0", "g/ml|g/cm3|g/cm³|kg/l"],
