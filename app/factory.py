@@ -9,6 +9,8 @@ from flask_migrate import Migrate
 from flask_wtf import CSRFProtect
 from werkzeug.middleware.proxy_fix import ProxyFix
 
+from app.curriculum.crew import CrewNeeds
+from app.curriculum.load_crew import load_crew
 from app.curriculum.loader import load_curriculum
 from app.curriculum.model import Curriculum
 from app.database import db, prepare_engine
@@ -49,6 +51,7 @@ def create_app(
     # The last one registered runs first.
     for step in (compress, answer_changed_only, keep_form_token, set_headers):
         app.after_request(step)
+    app.extensions["lowport_crew"] = _crew_needs(app, settings)
     register_errors(app)
     register_pages(app)
     _register_audiences(app)
@@ -58,6 +61,12 @@ def create_app(
         hops = settings.proxy_hops
         app.wsgi_app = ProxyFix(app.wsgi_app, x_for=hops, x_proto=hops, x_host=hops)  # type: ignore[method-assign]
     return app
+
+
+def _crew_needs(app: Flask, settings: Settings) -> CrewNeeds:
+    """Which hands a job needs, checked against the qualifications."""
+    qualifications = app.extensions["lowport_curriculum"].qualifications
+    return load_crew(settings.content, qualifications)
 
 
 def _configure(app: Flask, settings: Settings) -> None:

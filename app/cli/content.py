@@ -20,10 +20,12 @@ def content() -> None:
 )
 def check(folder: Path) -> None:
     """Read FOLDER as the app does at its start and print every problem, or what was found."""
+    from app.curriculum.load_crew import load_crew
     from app.curriculum.loader import load_curriculum
     from app.curriculum.plainness import plainness
 
     curriculum = load_curriculum(folder)
+    load_crew(folder, curriculum.qualifications)
     _check_spanish(folder)
     modules = curriculum.modules.values()
     for module in modules:

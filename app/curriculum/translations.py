@@ -77,6 +77,7 @@ def _yaml_files(folder: Path) -> list[Path]:
     return [
         folder / "qualifications.yaml",
         folder / "sources.yaml",
+        folder / "crew.yaml",
         *sorted(folder.glob("modules/*/checklist.yaml")),
         *sorted(folder.glob("modules/*/questions.yaml")),
     ]

@@ -9,6 +9,7 @@ from werkzeug.wrappers import Response
 from app.database import reading
 from app.officer import (  # noqa: F401  (each registers its pages on the blueprint)
     account_views,
+    crew_views,
     decision_views,
     people_views,
     phone_views,

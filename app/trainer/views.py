@@ -9,6 +9,7 @@ from app.ids import new_id
 from app.trainer import (  # noqa: F401  (each registers its pages on the blueprint)
     card_views,
     choice_views,
+    crew_views,
     device_views,
     log_views,
     repair_views,

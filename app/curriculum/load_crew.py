@@ -1,0 +1,51 @@
+"""crew.yaml: which hands a job needs."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+from app.curriculum.crew import CrewNeeds
+from app.curriculum.model import Qualification
+from app.curriculum.problems import Collector
+from app.curriculum.shapes import ContentFile, open_yaml
+
+FILE = "crew.yaml"
+
+
+def load_crew(folder: Path, qualifications: Mapping[str, Qualification]) -> CrewNeeds:
+    """Read and check crew.yaml against the qualifications there are.
+
+    Raises ContentErrors with every problem found.
+    """
+    problems = Collector()
+    content = open_yaml(folder / FILE, folder, problems)
+    found = content.shaped(CrewNeeds, content.located.data) if content else None
+    if content and found:
+        _check(content, found, qualifications)
+    problems.raise_if_any()
+    assert found is not None
+    return found
+
+
+def _check(
+    content: ContentFile, found: CrewNeeds, qualifications: Mapping[str, Qualification]
+) -> None:
+    if not found.crew_version.strip():
+        content.note(("crew_version",), "must be a text in quotes")
+    modules = {name for one in qualifications.values() for name in one.modules}
+    for place, one in enumerate(found.everyone):
+        if one.module not in modules:
+            content.note(("everyone", place, "module"), f"there is no module {one.module}")
+    named = [hand.qualification for hand in found.hands]
+    for place, name in enumerate(named):
+        path = ("hands", place, "qualification")
+        if name not in qualifications:
+            content.note(path, f"there is no qualification {name}")
+            continue
+        if name in named[:place]:
+            content.note(path, f"the qualification {name} stands twice; give the first a count")
+        # So that whoever is qualified for a hand has shown what everyone must.
+        for one in found.everyone:
+            if one.module not in qualifications[name].modules:
+                content.note(path, f"the qualification {name} does not take in {one.module}")

@@ -1,0 +1,1 @@
+"""The crew check: who fills which hand on a job, for the trainer who plans it and the officer."""
