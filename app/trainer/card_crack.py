@@ -8,7 +8,7 @@ from app.trade.crack_network import Port
 from app.trade.errors import Refusal
 from app.trade.port_layout import PortLayout, port_layout
 from app.trade.spacing import port_count
-from app.trainer.card_lines import length_of
+from app.trade.typed_lines import length_of
 from app.trainer.card_plan import Plan
 from app.workbook.jobs import Job
 

@@ -11,8 +11,8 @@ from wtforms import RadioField, TextAreaField
 from wtforms.validators import Length, ValidationError
 
 from app.trade.errors import NotListed, OutOfRange, Refusal
+from app.trade.typed_lines import MOST_LETTERS, read_gauges, read_line, read_lines
 from app.trainer.card_fields import GROUPS, ISLANDS_CLOSE, START_AT, Asked, Chosen
-from app.trainer.card_lines import MOST_LETTERS, read_gauges, read_line, read_lines
 from app.trainer.card_plan import NAMES, Plan
 from app.trainer.card_words import tell_about_crack
 from app.trainer.forms import ClockField, InRange

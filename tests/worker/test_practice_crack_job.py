@@ -1,19 +1,25 @@
 """Free practice on the crack measured for a job: the sizes, the spacing tried, what is assumed."""
 
+import math
 import re
 from dataclasses import replace
 from datetime import datetime
 from html import unescape
 
+import numpy as np
 import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
 from app.database import reading, writing
 from app.ids import new_id
+from app.trade.fill import run as fill
+from app.trade.set_cracks import by_the_book
+from app.workbook.card_plans import keep_card_plan
 from app.workbook.jobs import Job, keep_job
 from app.workbook.practice_runs import run_by_id
 from app.workbook.resins import Resin, Sheet, keep_resin
+from app.worker.practice.face import volume_ml
 from app.worker.practice.job_crack import job_crack
 from app.worker.practice.setup import crack_from
 
@@ -62,7 +68,7 @@ def test_the_page_says_model_not_wall_and_what_is_assumed(ola: FlaskClient, job:
     assert "The engineer decides the spacing." in page
     for size in ("1200 mm", "250 mm", "0.4 mm", "7, 200 mm apart", "400 mPa·s", "70 min"):
         assert size in page
-    assert "One mean width" in page or "one mean width" in page
+    assert "one mean width" in page
     assert "invented figure" not in page  # the sheet gave all the model needs
     assert job in ola.get("/practice-crack").get_data(as_text=True)
 
@@ -131,6 +137,109 @@ def test_a_long_crack_is_practised_on_a_stretch_of_twelve_ports():
     assert (made.count, made.length_mm) == (12, 3300)
     assert {"stretch", "surface-ports"} <= set(made.assumed)
     assert made.crack.length_m == pytest.approx(3.3)
+
+
+GAUGED = {"gauges": "0, 0.6 mm; 600 mm, 0.5 mm; 1200 mm, 0"}
+
+
+def test_gauged_widths_of_the_card_are_the_cracks_own():
+    made = job_crack(WALL, SHEET, 200, RUN, GAUGED)
+    assert [(one.at_m, one.width_m) for one in made.crack.widths] == [
+        (0, 0.0006),
+        (0.6, 0.0005),
+        (1.2, 0.00001),  # closed: the narrowest that the model takes
+    ]
+    assert {"gauged", "no-branches"} <= set(made.assumed)
+    # Geometry: trapezoids by numpy, times length and depth.
+    area = float(np.trapezoid([0.6, 0.5, 0.01], [0, 600, 1200]))
+    assert volume_ml(made.crack) == pytest.approx(area * 250 / 1000)
+
+
+def test_gauged_widths_end_where_a_stretch_ends():
+    typed = {"gauges": "0, 0.6 mm; 4 m, 0.5 mm; 9 m, 0.2 mm"}
+    made = job_crack(replace(WALL, length_mm=9000.0), SHEET, 300, RUN, typed)
+    assert made.length_mm == 3300
+    assert [one.at_m for one in made.crack.widths] == [0]
+
+
+BRANCHED = {
+    "branches": "mm: 0, 600; 300, 900",
+    "islands": "mm: 0, 200; 100, 300; 0, 400",
+}
+
+
+def test_branches_and_islands_of_the_card_are_strips_with_ports():
+    made = job_crack(WALL, SHEET, 400, RUN, BRANCHED)
+    branch, island = made.crack.branches
+    # Pythagoras: 300 mm across and 300 mm up; 100 mm across and 100 mm up, twice.
+    assert (branch.at_m, branch.length_m) == (0.6, pytest.approx(math.sqrt(0.18)))
+    assert branch.rise == pytest.approx(math.sqrt(0.5))
+    assert (island.at_m, island.rejoins_m) == (0.2, 0.4)
+    assert island.length_m == pytest.approx(2 * math.sqrt(0.02))
+    # UFGS 03930 §3.3.4, by hand: ports at the ends, 0 and 1200 mm and the branch's tip, and at the
+    # junctions, 200, 400 and 600 mm; one between where a stretch is longer than its spacing, which
+    # is half of 400 mm beside the island.
+    on_main = sorted(round(port.at_m, 6) for port in made.crack.ports if port.strip == 0)
+    assert on_main == [0, 0.2, 0.4, 0.6, 0.9, 1.2]
+    on_branch = sorted(port.at_m for port in made.crack.ports if port.strip == 1)
+    assert on_branch == pytest.approx([branch.length_m / 2, branch.length_m])
+    assert [port.at_m for port in made.crack.ports if port.strip == 2] == pytest.approx(
+        [island.length_m / 2]
+    )
+    assert "branches-alike" in made.assumed
+
+
+def test_a_branch_drawn_towards_the_crack_is_the_same_branch():
+    typed = BRANCHED | {
+        "branches": "mm: 300, 900; 0, 600",
+        "islands": "mm: 0, 400; 100, 300; 0, 200",
+    }
+    turned, straight = (job_crack(WALL, SHEET, 400, RUN, one).crack for one in (typed, BRANCHED))
+    assert turned.branches == straight.branches
+    assert {(p.strip, round(p.at_m, 9)) for p in turned.ports} == {
+        (p.strip, round(p.at_m, 9)) for p in straight.ports
+    }
+
+
+@pytest.mark.parametrize(
+    "branches",
+    [
+        "mm: 0, 600; 300, 900\nmm: 300, 900; 600, 900",  # a branch of a branch
+        "mm: -100, 600; 100, 700",  # across the crack
+        "mm: 200, 600; 300, 900",  # touches nothing
+        "mm: 0, 600; 9000, 600",  # too many ports
+    ],
+)
+def test_what_the_model_does_not_know_is_left_out_and_said(branches: str):
+    made = job_crack(WALL, SHEET, 200, RUN, {"branches": branches})
+    assert "branches-left-out" in made.assumed
+    assert made.crack.branches == ()
+    assert made.crack == job_crack(WALL, SHEET, 200, RUN).crack
+
+
+def test_a_card_that_can_no_longer_be_read_is_as_if_nothing_were_known():
+    typed = {"path": "over there", "gauges": "wide", "branches": "?"}
+    assert job_crack(WALL, SHEET, 200, RUN, typed) == job_crack(WALL, SHEET, 200, RUN)
+
+
+def test_the_branched_crack_can_be_filled_by_the_book():
+    crack = job_crack(WALL, SHEET, 400, RUN, BRANCHED).crack
+    behind = fill(crack, by_the_book(crack)).behind
+    assert behind.filled_share > 0.9
+
+
+def test_the_page_takes_lines_and_gauges_from_the_jobs_card(app: Flask, ola, ola_id: str, job: str):
+    ola.post("/show", data={"units": "metric"})
+    with app.app_context(), writing() as connection:
+        keep_card_plan(connection, "job-1", GAUGED | BRANCHED, ola_id, WALL.created_at)
+    page = words(ola.get(job).get_data(as_text=True))
+    assert "0.01 mm to 0.6 mm" in page
+    assert "The branches are left out: too many ports" in page  # at the job's own 200 mm
+    run = ola.post(job, data={"spacing": "400 mm", "run": RUN}).location
+    with app.app_context(), reading() as connection:
+        crack = crack_from(run_by_id(connection, RUN).setup)
+    assert crack == job_crack(WALL, SHEET, 400, RUN, GAUGED | BRANCHED).crack
+    assert ola.get(run).status_code == 200
 
 
 def test_no_such_job_is_not_found(ola: FlaskClient):

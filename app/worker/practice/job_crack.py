@@ -1,20 +1,20 @@
 """A job's measured crack as a practice crack. What is not measured is assumed, and said. Pure.
 
-A model, not the wall: one mean width, a face that is sealed, a back that is sealed.
+A model, not the wall: a face that is sealed, a back that is sealed.
 """
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from app.trade.filling.crack import Crack
-from app.trade.filling.parts import Port, Roughness, WidthAt
+from app.trade.filling.parts import Roughness
 from app.trade.filling.supply import Pump, Resin
-from app.trade.spacing import port_positions
 from app.trade.viscosity import growth_from_doubling
 from app.workbook.jobs import Job
 from app.workbook.resins import Sheet
+from app.worker.practice.measured import NOTHING_TYPED, measured
 
-MOST_PORTS = 12  # more rings than this do not fit a thumb on a phone
 # What the model gets where nobody gave a value: invented figures, of the size that is common.
 VISCOSITY_PA_S, GEL_MIN, LIMIT_MPA = 0.3, 60.0, 0.3
 DOUBLING_MIN = 20.0
@@ -35,40 +35,44 @@ class JobCrack:
     count: int
 
 
-def job_crack(job: Job, sheet: Sheet, spacing_mm: float, run_id: str) -> JobCrack:
+def job_crack(
+    job: Job,
+    sheet: Sheet,
+    spacing_mm: float,
+    run_id: str,
+    typed: Mapping[str, str] = NOTHING_TYPED,
+) -> JobCrack:
     """A practice crack of the job's size with ports at a spacing, its roughness by the run's id.
 
     Inputs:
         job, sheet: as kept; lengths mm
         spacing_mm: largest gap between two ports, mm
         run_id: the run's id in hexadecimal with hyphens, the seed of the roughness
+        typed: the job card's fields as they were typed
     Errors: OutOfRange for sizes that the model does not take
     """
-    places = port_positions(job.length_mm, spacing_mm)
-    assumed = ["even-width", "sealed", "thickening"]
-    if len(places) > MOST_PORTS:
-        places = places[:MOST_PORTS]
-        assumed.append("stretch")
+    found = measured(job, typed, spacing_mm)
+    assumed = [*found.said, "sealed", "thickening"]
     if job.port_kind == "drilled":
         assumed.append("surface-ports")
-    length_mm, gap_mm = places[-1], places[1] - places[0]
     limit_mpa = _given(sheet.max_pressure_mpa, LIMIT_MPA, "limit", assumed)
-    columns = min(MOST_COLUMNS, CELLS_A_GAP * (len(places) - 1))
-    rows = math.ceil(job.depth_mm / (length_mm / columns))
+    columns = min(MOST_COLUMNS, math.ceil(CELLS_A_GAP * found.length_m / found.gap_m - 1e-9))
+    rows = math.ceil(job.depth_mm / 1000 / (found.length_m / columns))
     crack = Crack(
-        length_m=length_mm / 1000,
+        length_m=found.length_m,
         depth_m=job.depth_mm / 1000,
-        widths=(WidthAt(0, job.width_mm / 1000),),
-        ports=tuple(Port(place / 1000) for place in places),
+        widths=found.widths,
+        ports=found.ports,
+        branches=found.branches,
         resin=_resin(sheet, assumed),
         pump=Pump(min(PRESSURE_PA, limit_mpa * 5e5), FLOW_M3_PER_S),
         orientation=job.orientation,
-        roughness=Roughness(ROUGH_SHARE, min(ROUGH_PATCH_M, gap_mm / 2000), _seed(run_id)),
+        roughness=Roughness(ROUGH_SHARE, min(ROUGH_PATCH_M, found.gap_m / 2), _seed(run_id)),
         port_limit_pa=limit_mpa * 1e6,
         columns=columns,
         rows=min(MOST_ROWS, max(LEAST_ROWS, rows)),
     )
-    return JobCrack(crack, tuple(assumed), length_mm, len(places))
+    return JobCrack(crack, tuple(assumed), found.length_m * 1000, len(found.ports))
 
 
 def _resin(sheet: Sheet, assumed: list[str]) -> Resin:

@@ -222,7 +222,13 @@ def assumption(name: str, made: JobCrack) -> str:
     """What the model takes for granted about a job's crack."""
     return {
         "even-width": _("The crack has one mean width. Real cracks narrow and widen."),
-        "sealed": _("The back is sealed, the face seal is whole, nothing branches off."),
+        "gauged": _("Between two gauged widths the crack narrows or widens evenly."),
+        "no-branches": _("Nothing branches off."),
+        "branches-alike": _("The branches are as deep as the crack and have its mean width."),
+        "branches-left-out": _(
+            "The branches are left out: too many ports, or lines that the model does not know."
+        ),
+        "sealed": _("The back is sealed and the face seal is whole."),
         "thickening": _("The resin doubles its thickness three times before it gels."),
         "stretch": _(
             "The first %(count)s ports only: a stretch of %(length)s.",

@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from app.trade.typed_lines import length_of, read_gauges, read_line, read_lines
 from app.trade.typed_number import Unreadable
-from app.trainer.card_lines import length_of, read_gauges, read_line, read_lines
 
 
 def test_a_unit_in_front_holds_for_the_line():
