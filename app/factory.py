@@ -22,6 +22,7 @@ from app.web.headers import set_headers
 from app.web.now import system_clock
 from app.web.pages import register_pages
 from app.web.sending import answer_changed_only, compress
+from app.web.texts import TextShelf
 from app.web.unkeepable import refuse_unkeepable
 from app.web.who import choice, load_person
 
@@ -30,17 +31,22 @@ def create_app(
     settings: Settings | None = None,
     clock: Callable[[], datetime] = system_clock,
     curriculum: Curriculum | None = None,
+    must_be_approved: bool | None = None,
 ) -> Flask:
     """Build the app; a wrong setting or wrong content stops it here, with its place named.
 
-    Tests hand in a clock of their own, and the curriculum once loaded.
+    Tests hand in a clock of their own, and the curriculum once loaded. What is read from the files
+    is served only once it is approved; a curriculum handed in is served as it is, unless told.
     """
     settings = settings or settings_from()
     app = Flask("app", static_folder=None)
     _configure(app, settings)
     app.extensions["lowport_settings"] = settings
     app.extensions["lowport_clock"] = clock
-    app.extensions["lowport_curriculum"] = curriculum or load_curriculum(settings.content)
+    content = curriculum or load_curriculum(settings.content)
+    app.extensions["lowport_curriculum"] = content
+    is_open = curriculum is not None if must_be_approved is None else not must_be_approved
+    app.extensions["lowport_texts"] = TextShelf(content, is_open)
     _start_database(app)
     csrf = CSRFProtect(app)
     Babel(app, locale_selector=lambda: choice("language"), timezone_selector=lambda: settings.zone)
@@ -91,6 +97,7 @@ def _start_database(app: Flask) -> None:
     # (Written with "from": "import app.x" would bind the name app to the package.)
     from app.accounts import tables as _accounts  # noqa: F401
     from app.records import tables as _records  # noqa: F401
+    from app.records import text_tables as _texts  # noqa: F401
     from app.workbook import outbox_tables as _outbox  # noqa: F401
     from app.workbook import sign_off_tables as _sign_offs  # noqa: F401
     from app.workbook import tables as _workbook  # noqa: F401
@@ -105,11 +112,12 @@ def _register_audiences(app: Flask) -> None:
     from app.officer.views import officer
     from app.public.views import public
     from app.trainer.views import trainer
+    from app.web.text_views import text_pages
     from app.web.views import web
     from app.worker.practice.views import practice
     from app.worker.views import worker
 
-    for blueprint in (web, worker, practice, trainer, officer, public):
+    for blueprint in (web, text_pages, worker, practice, trainer, officer, public):
         app.register_blueprint(blueprint)
 
 

@@ -7,6 +7,7 @@ from sqlalchemy import (
     ForeignKey,
     Index,
     Integer,
+    LargeBinary,
     String,
     Table,
     Text,
@@ -79,4 +80,21 @@ device_key = Table(
     Column("public_key", Text, nullable=False),  # JWK, canonical
     Column("enrolled_at", DateTime, nullable=False),
     Index("device_key_of_person", "person_id"),
+)
+
+# The names that stand under signatures; see printed_names.py. Rows go when a name is erased.
+name_key = Table(
+    "name_key",
+    db.metadata,
+    Column("person_id", String(36), primary_key=True),
+    Column("key", LargeBinary, nullable=False),
+)
+
+signed_name = Table(
+    "signed_name",
+    db.metadata,
+    Column("seal", String(64), primary_key=True),
+    Column("person_id", String(36), nullable=False),
+    Column("printed_name", String(120), nullable=False),
+    Index("signed_name_of_person", "person_id"),
 )

@@ -38,7 +38,7 @@ def _print_names() -> None:
     for title, members in (
         ("Workers", WORKERS),
         ("Trainers", TRAINERS),
-        ("Safety officer", OFFICERS),
+        ("Safety officers", OFFICERS),
     ):
         click.echo(f"  {title}")
         for member in members:

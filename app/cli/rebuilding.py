@@ -16,7 +16,7 @@ _LABELS = {"work-out": "Working out standings", "write": "Writing them"}
 
 
 def rebuild_for(app: "Flask", engine: "Engine | None" = None) -> str:
-    """Rebuild by the rules in this server's content; return the sentence that says so.
+    """Rebuild by the approved rules; return the sentence that says so.
 
     engine: prepared, for a database that is not the server's own.
     """
@@ -40,9 +40,12 @@ def needs_rebuild(app: "Flask") -> bool:
 
 
 def _policy(app: "Flask") -> "Policy":
+    """The approved policy in force today; that of the files while nothing is approved."""
     from app.records.policy import policy_from
+    from app.web.texts import served_curriculum
 
-    return policy_from(app.extensions["lowport_curriculum"])
+    served = served_curriculum()
+    return policy_from(served if served.modules else app.extensions["lowport_curriculum"])
 
 
 class _Bars:

@@ -5,11 +5,11 @@ load_curriculum(Path("content"))            # a Curriculum, or ContentErrors
 
 from __future__ import annotations
 
-import hashlib
 import re
 from collections.abc import Mapping
 from pathlib import Path
 
+from app.curriculum.bundles import POLICY, hash_of
 from app.curriculum.formula import Calculators
 from app.curriculum.load_checklists import load_checklist
 from app.curriculum.load_lessons import load_lesson
@@ -20,9 +20,16 @@ from app.curriculum.plainness import plainness
 from app.curriculum.problems import Collector, ContentErrors
 from app.curriculum.readability import HIGHEST_GRADE, LOWEST_INFLESZ
 from app.curriculum.text import DEFAULT_LANGUAGE
+from app.curriculum.text_files import (
+    cited_sources,
+    laid_out,
+    module_files,
+    policy_files,
+    raw_sources,
+)
 from app.trade.registry import CALCULATORS
 
-__all__ = ["ContentErrors", "load_curriculum", "module_hash"]
+__all__ = ["ContentErrors", "load_curriculum", "load_kept_module"]
 
 _LESSON_FILE = re.compile(r"^lesson\.(en|es)\.md$")
 
@@ -39,29 +46,35 @@ def load_curriculum(folder: Path, calculators: Calculators = CALCULATORS) -> Cur
         if (folder / "modules" / name).is_dir()
     }
     problems.raise_if_any()
+    texts = policy_files(folder)
     return Curriculum(
         policy_version=policy.version,
+        policy_files=texts,
+        policy_hash=hash_of(texts),
         modules={name: module for name, module in modules.items() if module is not None},
         qualifications=policy.qualifications,
         sources=sources,
     )
 
 
-def module_hash(folder: Path) -> str:
-    """SHA-256 over the module's files in the order of their paths, names and lengths included."""
-    digest = hashlib.sha256()
-    paths = {path.relative_to(folder).as_posix(): path for path in folder.rglob("*")}
-    for name, path in sorted(paths.items()):
-        if path.is_file() and not any(part.startswith(".") for part in Path(name).parts):
-            data = path.read_bytes()
-            digest.update(f"{name}\0{len(data)}\0".encode())
-            digest.update(data)
-    return digest.hexdigest()
+def load_kept_module(
+    name: str, files: Mapping[str, bytes], calculators: Calculators = CALCULATORS
+) -> Module:
+    """A module from the files kept of it. Raises ContentErrors if this program can't read them."""
+    problems = Collector()
+    with laid_out(files) as root:
+        sources = load_sources(root, problems)
+        module = _load_module(root, name, sources, calculators, problems)
+    problems.raise_if_any()
+    assert module is not None
+    return module
 
 
 def _check_folders(folder: Path, modules: tuple[str, ...], problems: Collector) -> None:
     base = folder / "modules"
     present = {path.name for path in base.iterdir() if path.is_dir()} if base.is_dir() else set()
+    if POLICY in present:
+        problems.add(f"modules/{POLICY}", 1, "folder", "can't have the policy's name")
     for name in modules:
         if name not in present:
             problems.add(f"modules/{name}", 1, "folder", "is missing")
@@ -82,12 +95,16 @@ def _load_module(
     questions = load_questions(folder / "questions.yaml", root, sources, calculators, problems)
     if problems.found:
         return None
+    cited = cited_sources(lessons.values(), checklist, questions)
+    files = module_files(root, name, cited, raw_sources(root))
     return Module(
         id=name,
         lessons=lessons,
         checklist=checklist,
         questions=questions,
-        content_hash=module_hash(folder),
+        sources={source: sources[source] for source in sorted(cited)},
+        files=files,
+        content_hash=hash_of(files),
     )
 
 

@@ -121,13 +121,15 @@ class ChecklistItem(Frozen):
 
 
 class Module(Frozen):
-    """Everything about one module, with the hash of the files it was read from."""
+    """Everything about one module: the sources it cites, its files by path, and their hash."""
 
     id: Id
     lessons: dict[str, Lesson]
     checklist: tuple[ChecklistItem, ...]
     questions: tuple[Question, ...]
     content_hash: str
+    sources: dict[str, Source] = Field(default_factory=dict)
+    files: dict[str, bytes] = Field(default_factory=dict, repr=False)
 
     @property
     def revision(self) -> int:
@@ -196,6 +198,8 @@ class Curriculum(Frozen):
     modules: dict[str, Module]
     qualifications: dict[str, Qualification]
     sources: dict[str, Source]
+    policy_files: dict[str, bytes] = Field(default_factory=dict, repr=False)
+    policy_hash: str = ""
 
     def module(self, module_id: str) -> Module:
         """The module of that id; KeyError if there is none."""

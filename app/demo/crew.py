@@ -38,6 +38,9 @@ TRAINERS = (
     Member("viktor", "Viktor Yarn", ("trainer", "worker"), "trainer for preparation only"),
 )
 
-OFFICERS = (Member("olga", "Olga Preface", ("safety-officer",), "safety officer"),)
+OFFICERS = (
+    Member("olga", "Olga Preface", ("safety-officer",), "safety officer"),
+    Member("petra", "Petra Epilogue", ("safety-officer",), "the second safety officer"),
+)
 
 EVERYBODY = (*WORKERS, *TRAINERS, *OFFICERS)

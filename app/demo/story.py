@@ -3,6 +3,8 @@
 from dataclasses import dataclass, field
 from typing import Any
 
+from app.demo.earlier_texts import REVISED_MODULE
+
 PREPARATION, PUMP, LEAD = "preparation-hand", "pump-operator", "lead-injector"
 
 
@@ -51,7 +53,8 @@ def _trainers() -> list[Told]:
 
 def story() -> list[Told]:
     """The whole story, oldest act first."""
-    acts = _trainers()
+    acts = [_told(1001, "approve-all", "petra", reason="Read on paper, fits our work (invented).")]
+    acts += _trainers()
     acts += _qualified("ben", PREPARATION, 200, ("north-wall", "sump"))
     acts += _work("ben", PREPARATION, (60, "south-wall"))
     acts += _qualified("cora", PUMP, 719, ("north-wall", "ramp-beam"))
@@ -121,5 +124,14 @@ def story() -> list[Told]:
             120, "use", "tomas", late_days=100, person="leo", qualification=PUMP, job="stair-wall"
         )
     ]
-    acts += [_told(62, "revise", "olga", module="ratio-sample", revision=2, change="major")]
+    acts += [
+        _told(
+            62,
+            "approve",
+            "olga",
+            module=REVISED_MODULE,
+            change="major",
+            reason="A fitting came off under pressure at the pump house (invented). New warning.",
+        )
+    ]
     return sorted(acts, key=lambda act: (-act.days_ago, act.what != "authorise"))  # fmt: skip

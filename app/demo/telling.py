@@ -1,6 +1,6 @@
 """The story told through the same decisions as the pages use, each at its own time."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from typing import Any
@@ -8,16 +8,25 @@ from zoneinfo import ZoneInfo
 
 from sqlalchemy import Connection
 
+from app.curriculum.bundles import POLICY, hash_of
 from app.curriculum.model import Curriculum
+from app.demo.earlier_texts import (
+    EARLIER_POLICY,
+    REVISED_MODULE,
+    earlier_module,
+    earlier_policy,
+)
 from app.demo.sites import JOBS, RESINS
 from app.demo.story import Told
 from app.demo.watching import observation
 from app.ids import new_id
 from app.records import decisions as d
-from app.records.events import Event, ModuleRevision
+from app.records.events import Change, ContentRevised, Event, ModuleRevision
+from app.records.kept_texts import keep_text
 from app.records.ledger import append, history_of
 from app.records.manifesting import signed
 from app.records.policy import Policy, policy_from
+from app.records.revising import Author, Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,8 +47,9 @@ class Teller:
 
     @property
     def policy(self) -> Policy:
-        """The rules of the content's qualifications."""
-        return policy_from(self.curriculum)
+        """The rules of the content's qualifications, under the version approved back then."""
+        earlier = self.curriculum.model_copy(update={"policy_version": EARLIER_POLICY})
+        return policy_from(earlier)
 
     def act(self, told: Told) -> d.Act:
         """When and by whom: in the afternoon of the day, or so many days late."""
@@ -78,22 +88,30 @@ def _learn_module(teller: Teller, told: Told) -> None:
 def _learn_one(teller: Teller, told: Told, module: str) -> None:
     person = teller.people[told.values["person"]]
     history = teller.history(told)
-    revision = _revision(history, module)
+    revision, text_sha256 = _revision(history, module)
     training = d.decide_training(
-        history, teller.act(told), person=person, module=module, revision=revision
-    )
+        history, teller.act(told), person=person, module=module, revision=revision,
+        text_sha256=text_sha256,
+    )  # fmt: skip
     append(teller.connection, training)
     act = teller.act(told)
     quiz = d.decide_quiz(
         history, act, person=person, module=module, revision=revision,
         right=8, asked=8, passed=True, attempt=act.id,
+        text_sha256=text_sha256,
     )  # fmt: skip
     append(teller.connection, quiz)
 
 
-def _revision(history: list[Event], module: str) -> int:
-    told = [e.revision for e in history if e.kind == "content-revised" and e.module == module]  # type: ignore[attr-defined]
-    return max(told, default=1)
+def _revision(history: list[Event], module: str) -> tuple[int, str]:
+    """The revision in force when it happened, and its text's hash; acts are told in order."""
+    told = [e for e in history if isinstance(e, ContentRevised) and e.module == module]
+    return told[-1].revision, told[-1].sha256
+
+
+def _made_against(history: list[Event], module: str) -> ModuleRevision:
+    revision, text_sha256 = _revision(history, module)
+    return ModuleRevision(module=module, revision=revision, text_sha256=text_sha256)
 
 
 def _watch(teller: Teller, told: Told) -> None:
@@ -107,9 +125,7 @@ def _watch(teller: Teller, told: Told) -> None:
     event = d.decide_practical(
         history, rule, act, person=values["person"], job=values["job"], observation=seen,
         passed=True,
-        revisions=tuple(
-            ModuleRevision(module=m, revision=_revision(history, m)) for m in rule.modules
-        ),
+        revisions=tuple(_made_against(history, m) for m in rule.modules),
     )  # fmt: skip
     append(teller.connection, event)
 
@@ -144,6 +160,42 @@ def _grant(teller: Teller, told: Told) -> None:
     append(teller.connection, signed(event, teller.names[told.by]))
 
 
+def _approve_all(teller: Teller, told: Told) -> None:
+    """Every text at its first revision, the policy at the version before the files'."""
+    content = teller.curriculum
+    for module in content.modules.values():
+        is_earlier = module.id == REVISED_MODULE
+        files = earlier_module(content) if is_earlier else module.files
+        number = module.revision - is_earlier
+        text = Text(name=module.id, revision=number, sha256=hash_of(files))
+        _approve_text(teller, told, text, files, "editorial")
+    files = dict(earlier_policy(content))
+    text = Text(name=POLICY, revision=1, sha256=hash_of(files), label=EARLIER_POLICY)
+    _approve_text(teller, told, text, files, "editorial")
+
+
+def _approve(teller: Teller, told: Told) -> None:
+    """A module's text as it is in the files."""
+    module = teller.curriculum.module(told.values["module"])
+    text = Text(name=module.id, revision=module.revision, sha256=module.content_hash)
+    _approve_text(teller, told, text, module.files, told.values["change"])
+
+
+def _approve_text(
+    teller: Teller, told: Told, text: Text, files: Mapping[str, bytes], change: Change
+) -> None:
+    event = d.decide_approve_text(
+        teller.history(told),
+        teller.act(told),
+        text=text,
+        change=change,
+        author=Author(name="Lowport project"),
+        reason=told.values["reason"],
+    )
+    append(teller.connection, signed(event, teller.names[told.by]))
+    keep_text(teller.connection, files)
+
+
 _TELLING: dict[str, Callable[[Teller, Told], None]] = {
     "learn": _learn,
     "learn-module": _learn_module,
@@ -153,5 +205,6 @@ _TELLING: dict[str, Callable[[Teller, Told], None]] = {
     "suspend": _decided(d.decide_suspend, by_rule=True),
     "revoke": _decided(d.decide_revoke, by_rule=True),
     "authorise": _decided(d.decide_authorise_trainer, by_rule=False),
-    "revise": _decided(d.decide_revise_content, by_rule=False),
+    "approve": _approve,
+    "approve-all": _approve_all,
 }

@@ -16,7 +16,7 @@ from app.accounts.people import set_active
 from app.accounts.sessions import end_all_sessions
 from app.accounts.sign_in import confirm_password
 from app.records import decisions as d
-from app.records.events import Change, Event
+from app.records.events import Event
 from app.records.ledger import Receipt, append, event_by_id, history_of
 from app.records.manifesting import signed as signed_by
 from app.records.policy import Policy
@@ -102,13 +102,6 @@ def authorisation(change: str, person: str, qualification: str, reason: str) -> 
 def counter_entry(target: str, reason: str) -> Decide:
     """Make a record void."""
     return lambda history, act: d.decide_counter_entry(history, act, target=target, reason=reason)
-
-
-def revision(module: str, number: int, change: Change) -> Decide:
-    """Put a module's revision in force."""
-    return lambda history, act: d.decide_revise_content(
-        history, act, module=module, revision=number, change=change
-    )
 
 
 def merge(

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from datetime import date
 from typing import Any
 
-from flask import abort, current_app
+from flask import abort
 from flask_babel import gettext
 from sqlalchemy import Connection
 
@@ -16,6 +16,7 @@ from app.officer.telling import Telling
 from app.officer.words import clock_time, day, kind_word, missing_lines, record_title, status_word
 from app.web.audience import audience_blueprint
 from app.web.now import now, zone
+from app.web.texts import served_curriculum
 from app.web.who import choice, signed_in
 from app.workbook.jobs import job_titles
 
@@ -36,10 +37,8 @@ def words() -> dict[str, Any]:
 
 
 def curriculum() -> Curriculum:
-    """Return the content the app was started with."""
-    found = current_app.extensions["lowport_curriculum"]
-    assert isinstance(found, Curriculum)
-    return found
+    """Return the approved texts in force today."""
+    return served_curriculum()
 
 
 def doer() -> Doer:

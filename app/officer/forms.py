@@ -50,7 +50,8 @@ class SignedForm(FlaskForm):
     )
 
 
-def _reason(words: Any, *, is_needed: bool = True) -> TextAreaField:
+def reason_field(words: Any, *, is_needed: bool = True) -> TextAreaField:
+    """A reason, which stands on the record."""
     needed = InputRequired(_l("Write the reason.")) if is_needed else Optional()
     too_long = _l("Use at most 1000 characters.")
     return TextAreaField(words, [needed, Length(max=1000, message=too_long)])
@@ -59,7 +60,7 @@ def _reason(words: Any, *, is_needed: bool = True) -> TextAreaField:
 class DecideForm(SignedForm):
     """Grant, suspend, lift or revoke."""
 
-    reason = _reason(_l("Reason"))
+    reason = reason_field(_l("Reason"))
 
 
 class AuthoriseForm(SignedForm):
@@ -68,27 +69,14 @@ class AuthoriseForm(SignedForm):
     change = RadioField(
         _l("What changes"), [InputRequired(_l("Choose what changes."))], validate_choice=False
     )
-    reason = _reason(_l("Reason (needed to withdraw)"), is_needed=False)
+    reason = reason_field(_l("Reason (needed to withdraw)"), is_needed=False)
 
 
 class CounterForm(SignedForm):
     """Make a record void."""
 
     occurred_on = DayField(_l("Day"), [InputRequired(_l("Choose the day."))])
-    reason = _reason(_l("Why this record is wrong"))
-
-
-class RevisionForm(SignedForm):
-    """Put the revision of the files in force."""
-
-    change = RadioField(
-        _l("How far does the change go?"),
-        [InputRequired(_l("Choose how far the change goes."))],
-        choices=[
-            ("editorial", _l("Editorial: the words changed, the work did not")),
-            ("major", _l("Major: the work changed, everybody trains again")),
-        ],
-    )
+    reason = reason_field(_l("Why this record is wrong"))
 
 
 class MergeForm(SignedForm):
@@ -99,7 +87,7 @@ class MergeForm(SignedForm):
     merged = SelectField(
         _l("The same person, entered a second time"), [InputRequired(_l("Choose an entry."))]
     )
-    reason = _reason(_l("How you know they are one person"))
+    reason = reason_field(_l("How you know they are one person"))
 
 
 def roles_field() -> TickListField:

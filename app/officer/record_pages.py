@@ -6,9 +6,10 @@ from fractions import Fraction
 
 from sqlalchemy import Connection, func, select
 
+from app.curriculum.bundles import POLICY
 from app.curriculum.model import Curriculum
 from app.officer.telling import Telling
-from app.records.events import CounterEntry, Event, Practical
+from app.records.events import ContentRevised, CounterEntry, Event, Grant, Practical
 from app.records.ledger import Receipt, event_by_id, history_of, receipt_of
 from app.records.observation import Measured, Observation, StepOutcome
 from app.records.settling import settle
@@ -49,6 +50,7 @@ class RecordPage:
     steps: dict[str, tuple[Step, ...]]
     other_values: tuple[Value, ...]
     given: tuple[Value, ...]
+    policy_sha256: str
 
     @property
     def observation(self) -> Observation | None:
@@ -82,7 +84,19 @@ def record_page(
             telling,
         ),
         given=_values(seen.given if seen else (), telling),
+        policy_sha256=_policy_text(history, event),
     )
+
+
+def _policy_text(history: Iterable[Event], event: Event) -> str:
+    """The hash of the policy that a grant was decided by; "" where it was never approved here."""
+    version = event.policy_version if isinstance(event, Grant) else ""
+    named = (
+        one.sha256
+        for one in history
+        if isinstance(one, ContentRevised) and one.module == POLICY and one.label == version
+    )
+    return next(named, "") if version else ""
 
 
 def _links(event: Event) -> tuple[str, ...]:

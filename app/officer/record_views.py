@@ -17,7 +17,6 @@ from app.officer.words import (
     meaning_of,
     outcome_word,
     revision_words,
-    revisions_words,
 )
 from app.records.columns import SHARED_KINDS
 from app.records.ledger import event_by_id
@@ -75,7 +74,6 @@ def _page(record_id: str, form: CounterForm) -> str:
         outcome_word=outcome_word,
         judgement_word=judgement_word,
         revision_words=revision_words,
-        revisions_words=revisions_words,
         words=words,
         on_phone=signed_on_phone(found.event),
         photos_here=photos_here(record_id),

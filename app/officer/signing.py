@@ -16,11 +16,15 @@ from app.records.ledger import IdTaken, Receipt
 from app.records.refusals import (
     AlreadyAuthorised,
     AlreadyMerged,
+    AuthorApproves,
+    AuthorMissing,
+    BeforeApproval,
     DatedInFuture,
     NothingToWithdraw,
     ReasonMissing,
     RevisionBackdated,
     SamePerson,
+    TooFarAhead,
 )
 from app.trade.errors import Refusal
 
@@ -29,6 +33,10 @@ _FIELD_OF: dict[type[Refusal], str] = {
     TooManyFailures: "password",
     DatedInFuture: "occurred_on",
     RevisionBackdated: "occurred_on",
+    BeforeApproval: "occurred_on",
+    TooFarAhead: "occurred_on",
+    AuthorMissing: "author_name",
+    AuthorApproves: "author",
     ReasonMissing: "reason",
     AlreadyAuthorised: "change",
     NothingToWithdraw: "change",

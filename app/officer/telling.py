@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from app.curriculum.bundles import POLICY
 from app.curriculum.model import Curriculum
 from app.records.reasons import SENTENCES, Reason
 from app.trade.errors import Refusal
@@ -50,6 +51,8 @@ class Telling:
 
     def module(self, module_id: str) -> str:
         """The module's title, or its id where the content no longer has it."""
+        if module_id == POLICY:
+            return self.translate("Qualification policy")
         found = self.curriculum.modules.get(module_id)
         return found.lesson(self.language).title if found else module_id
 

@@ -13,8 +13,8 @@ from app.officer import (  # noqa: F401  (each registers its pages on the bluepr
     decision_views,
     people_views,
     phone_views,
-    procedure_views,
     record_views,
+    text_views,
 )
 from app.officer.blueprint import curriculum, officer, telling
 from app.officer.board_csv import board_csv

@@ -11,7 +11,6 @@ from app.records.events import (
     ContentRevised,
     Event,
     IdentityMerged,
-    ModuleRevision,
     Quiz,
     Training,
     Watched,
@@ -45,7 +44,7 @@ def kind_word(kind: str) -> str:
         "revoke": _("Revoked"),
         "trainer-authorised": _("Trainer authorised"),
         "trainer-withdrawn": _("Trainer's authorisation withdrawn"),
-        "content-revised": _("Procedure revised"),
+        "content-revised": _("Text approved"),
         "countersign": _("Countersigned"),
         "counter-entry": _("Made void"),
         "identity-merged": _("Entered twice, made one"),
@@ -160,12 +159,4 @@ def _missing_in(reason: Reason, modules: str) -> str:
         "A passed quiz, not older than %(months)s months, is missing in %(modules)s.",
         months=months,
         modules=modules,
-    )
-
-
-def revisions_words(revisions: Iterable[ModuleRevision], telling: Telling) -> str:
-    """Return the modules a record was made against, each with its revision."""
-    return "; ".join(
-        f"{telling.module(one.module)}, {_('revision %(number)s', number=one.revision)}"
-        for one in revisions
     )

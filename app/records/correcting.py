@@ -1,11 +1,9 @@
-"""Decisions about trainers, content and the records themselves."""
+"""Decisions about trainers and the records themselves."""
 
 from collections.abc import Iterable
 
 from app.records.acts import Act, reason_given, settled_before, stamped
 from app.records.events import (
-    Change,
-    ContentRevised,
     CounterEntry,
     Event,
     IdentityMerged,
@@ -19,8 +17,6 @@ from app.records.refusals import (
     DeciderIsPerson,
     NoSuchRecord,
     NothingToWithdraw,
-    RevisionBackdated,
-    RevisionNotNew,
     SamePerson,
 )
 
@@ -47,22 +43,6 @@ def decide_withdraw_trainer(
     return TrainerWithdrawn(
         **stamped(act), person=person, qualification=qualification, reason=reason_given(reason)
     )
-
-
-def decide_revise_content(
-    history: Iterable[Event], act: Act, *, module: str, revision: int, change: Change
-) -> ContentRevised:
-    """A module's new revision in force from the act's day.
-
-    Raises RevisionNotNew, RevisionBackdated (from a day before the newest one), DatedInFuture.
-    """
-    settled = settled_before(history, act)
-    newest = max(settled.revisions.get(module, ()), key=lambda e: e.revision, default=None)
-    if newest is not None and revision <= newest.revision:
-        raise RevisionNotNew(revision=revision, newest=newest.revision)
-    if newest is not None and act.occurred_on < newest.occurred_on:
-        raise RevisionBackdated(revision=newest.revision, on=newest.occurred_on)
-    return ContentRevised(**stamped(act), module=module, revision=revision, change=change)
 
 
 def decide_counter_entry(

@@ -1,9 +1,9 @@
 """Every decision: history + request + rule + now -> event, or a Refusal that says why not.
 
 PURE. Learning and watching stand in learning.py, the officer's decisions about a person in
-granting.py, those about trainers, content and records in correcting.py; callers take all of them
-from here. Sending an act again (same id) is decided as it was the first time; the ledger then
-answers with the first receipt.
+granting.py, those about trainers and records in correcting.py, about texts in revising.py;
+callers take all of them from here. Sending an act again (same id) is decided as it was the first
+time; the ledger then answers with the first receipt.
 """
 
 from app.records.acts import Act
@@ -11,7 +11,6 @@ from app.records.correcting import (
     decide_authorise_trainer,
     decide_counter_entry,
     decide_merge,
-    decide_revise_content,
     decide_withdraw_trainer,
 )
 from app.records.granting import decide_grant, decide_lift, decide_revoke, decide_suspend
@@ -22,9 +21,11 @@ from app.records.learning import (
     decide_training,
     decide_use,
 )
+from app.records.revising import decide_approve_text
 
 __all__ = [
     "Act",
+    "decide_approve_text",
     "decide_authorise_trainer",
     "decide_counter_entry",
     "decide_countersign",
@@ -33,7 +34,6 @@ __all__ = [
     "decide_merge",
     "decide_practical",
     "decide_quiz",
-    "decide_revise_content",
     "decide_revoke",
     "decide_suspend",
     "decide_training",

@@ -45,18 +45,25 @@ class Event:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Training(Event):
-    """A person went through a module at a revision, taught by trainer (empty: alone)."""
+    """A person went through a module at a revision, taught by trainer (empty: alone).
+
+    text_sha256: the hash of the text that was read.
+    """
 
     kind: ClassVar[str] = "training"
     person: str
     module: str
     revision: int
     trainer: str = ""
+    text_sha256: str = ""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Quiz(Event):
-    """A finished quiz attempt: right answers of those asked, and whether it was a pass."""
+    """A finished quiz attempt: right answers of those asked, and whether it was a pass.
+
+    text_sha256: the hash of the text that the questions were taken from.
+    """
 
     kind: ClassVar[str] = "quiz"
     person: str
@@ -67,6 +74,7 @@ class Quiz(Event):
     asked: int = 0
     attempt: str = ""
     examiner: str = ""
+    text_sha256: str = ""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -89,10 +97,11 @@ class Watched(Event):
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class ModuleRevision:
-    """The revision of one module that a record was made against."""
+    """The revision of one module that a record was made against, and the hash of its text."""
 
     module: str
     revision: int
+    text_sha256: str = ""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -173,12 +182,22 @@ class TrainerWithdrawn(Event):
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class ContentRevised(Event):
-    """A module's new revision in force from this day."""
+    """A revision of a text approved and in force from this day, which may be still to come.
+
+    module: the module, or POLICY; sha256: the hash of the text (see app/curriculum/bundles.py);
+    label: what the text calls itself (the policy's version); author: the person who wrote it, or
+    empty and author_name, a firm or project; recorded_by approves.
+    """
 
     kind: ClassVar[str] = "content-revised"
     module: str
     revision: int
     change: Change
+    sha256: str = ""
+    label: str = ""
+    author: str = ""
+    author_name: str = ""
+    reason: str = ""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -40,6 +40,7 @@ def decide_training(
     module: str,
     revision: int,
     trainer: str = "",
+    text_sha256: str = "",
 ) -> Training:
     """A module gone through at a revision; trainer empty when the person worked alone.
 
@@ -54,7 +55,12 @@ def decide_training(
         if (earlier.module, earlier.revision) == (module, revision):
             raise AlreadyRecorded(id=earlier.id)
     return Training(
-        **stamped(act), person=person, module=module, revision=revision, trainer=trainer
+        **stamped(act),
+        person=person,
+        module=module,
+        revision=revision,
+        trainer=trainer,
+        text_sha256=text_sha256,
     )
 
 
@@ -70,6 +76,7 @@ def decide_quiz(
     passed: bool,
     attempt: str,
     examiner: str = "",
+    text_sha256: str = "",
 ) -> Quiz:
     """A finished quiz attempt, passed or not. Raises ImpossibleCount, AlreadyRecorded."""
     if not 0 <= right <= asked or asked == 0:
@@ -88,6 +95,7 @@ def decide_quiz(
         passed=passed,
         attempt=attempt,
         examiner=examiner,
+        text_sha256=text_sha256,
     )
 
 

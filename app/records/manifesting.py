@@ -19,7 +19,7 @@ MEANINGS = {
     "revoke": "I revoke this qualification for the reason given.",
     "trainer-authorised": "I authorise this trainer to sign for the qualification.",
     "trainer-withdrawn": "I withdraw this trainer's authorisation for the reason given.",
-    "content-revised": "I put this revision in force from the day given.",
+    "content-revised": "I approve this text, in force from the day given. I did not write it.",
     "counter-entry": "I make the record named here void for the reason given.",
     "identity-merged": "I state that these two entries are one person.",
     "use": "I verify that this job was done under the qualification.",

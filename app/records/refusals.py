@@ -153,4 +153,40 @@ class SamePerson(Refusal):
 class RevisionBackdated(Refusal):
     """A revision from an earlier day than the one before it: both would be in force at once."""
 
-    template = "Revision {revision} has been in force since {on}. Choose that day or a later one."
+    template = "Revision {revision} is in force from {on}. Choose that day or a later one."
+
+
+class AuthorMissing(Refusal):
+    """Nobody knows who wrote the text."""
+
+    template = "Say who wrote it."
+
+
+class AuthorApproves(Refusal):
+    """Whoever wrote a text approves it."""
+
+    template = "You wrote this text. Another safety officer has to approve it."
+
+
+class TextApproved(Refusal):
+    """The very same text is approved already."""
+
+    template = "This text is approved already. Nothing in its files has changed since."
+
+
+class BeforeApproval(Refusal):
+    """A text in force on a day before it was approved."""
+
+    template = "A text can't be in force before it is approved. Choose today or a later day."
+
+
+class TooFarAhead(Refusal):
+    """A day in force that nobody will remember."""
+
+    template = "Choose a day within a year from now."
+
+
+class LabelNotNew(Refusal):
+    """Another policy under a version that is approved already."""
+
+    template = "A policy called {label} is approved already. Give this one a new policy_version."

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from flask import abort, current_app, redirect, url_for
+from flask import abort, redirect, url_for
 from werkzeug.wrappers import Response
 
 from app.curriculum.model import Curriculum
@@ -15,6 +15,7 @@ from app.trainer.doing import Doer
 from app.trainer.papers import Papers, papers_of
 from app.web.audience import audience_blueprint
 from app.web.now import now, zone
+from app.web.texts import served_curriculum
 from app.web.who import choice, signed_in
 from app.workbook.jobs import Job, job_by_id
 
@@ -40,10 +41,8 @@ def words_for_templates() -> dict[str, Any]:
 
 
 def curriculum() -> Curriculum:
-    """Return the content the app was started with."""
-    found = current_app.extensions["lowport_curriculum"]
-    assert isinstance(found, Curriculum)
-    return found
+    """Return the approved texts in force today."""
+    return served_curriculum()
 
 
 def doer() -> Doer:

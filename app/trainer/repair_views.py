@@ -68,7 +68,11 @@ def new_repair(job: str) -> Response | Page:
 
 def _who(job: Any, form: WhoForm, may_sign: dict[str, bool]) -> str:
     return render_template(
-        "trainer/repair-new.html", job=job, form=form, may_sign_any=any(may_sign.values())
+        "trainer/repair-new.html",
+        job=job,
+        form=form,
+        may_sign_any=any(may_sign.values()),
+        is_waiting=not curriculum().modules,
     )
 
 

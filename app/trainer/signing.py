@@ -72,7 +72,10 @@ def _decide(
         job=watching.job_id,
         observation=observation_of(papers, signature),
         passed=score.passed,
-        revisions=tuple(ModuleRevision(module=m.id, revision=m.revision) for m in papers.modules),
+        revisions=tuple(
+            ModuleRevision(module=m.id, revision=m.revision, text_sha256=m.content_hash)
+            for m in papers.modules
+        ),
         trainer=watching.trainer_id,
     )
 

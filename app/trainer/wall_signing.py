@@ -17,6 +17,8 @@ from app.records.events import Flag, ModuleRevision, Practical
 from app.records.ledger import Receipt, append, event_by_id, history_of, receipt_of
 from app.records.observation import FromDevice, Observation, Signature
 from app.records.policy import policy_from
+from app.records.settling import Settled, settle
+from app.records.texts_in_force import text_hash
 from app.trade.errors import Refusal
 from app.trainer.doing import Doer
 from app.trainer.papers import papers_of
@@ -153,27 +155,35 @@ def _decided(
     flag: Flag,
 ) -> Practical:
     watching = papers.watching
+    history = history_of(connection, watching.person_id, asked.doer.person_id)
     return decide_practical(
-        history_of(connection, watching.person_id, asked.doer.person_id),
+        history,
         policy_from(asked.curriculum).rule(watching.qualification_id),
         asked.doer.act(watching.id, watching.occurred_on),
         person=watching.person_id,
         job=watching.job_id,
         observation=_observation(papers, body, sent, asked.doer.now),
         passed=papers.score().passed,
-        revisions=_revisions(papers, body),
+        revisions=_revisions(settle(history), papers, body),
         trainer=watching.trainer_id,
         flag=flag,
     )
 
 
-def _revisions(papers: WallPapers, body: WallBody) -> tuple[ModuleRevision, ...]:
-    """The revisions that stood on the phone; none can be newer than ours."""
-    newest = {module.id: module.revision for module in papers.modules}
+def _revisions(settled: Settled, papers: WallPapers, body: WallBody) -> tuple[ModuleRevision, ...]:
+    """The revisions that stood on the phone, with their texts' hashes; none is newer than ours."""
+    ours = {module.id: module for module in papers.modules}
     for one in body.modules:
-        if not 1 <= one.revision <= newest[one.module]:
+        if not 1 <= one.revision <= ours[one.module].revision:
             raise BodyWrong(reason=f"revision {one.revision} of {one.module} is not known.")
-    return tuple(ModuleRevision(module=m.module, revision=m.revision) for m in body.modules)
+    return tuple(
+        ModuleRevision(
+            module=m.module,
+            revision=m.revision,
+            text_sha256=text_hash(settled, ours[m.module], m.revision),
+        )
+        for m in body.modules
+    )
 
 
 def _observation(

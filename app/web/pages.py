@@ -21,7 +21,7 @@ _MENU = (
     ("trainer", "trainer.repairs"),
     ("safety-officer", "officer.board"),
     ("safety-officer", "officer.people"),
-    ("safety-officer", "officer.revisions"),
+    ("safety-officer", "officer.texts"),
 )
 
 
@@ -33,7 +33,7 @@ def _label(endpoint: str) -> str:
         "trainer.repairs": pgettext("menu", "Supervised repairs"),
         "officer.board": _("Board"),
         "officer.people": _("People"),
-        "officer.revisions": _("Procedures"),
+        "officer.texts": _("Texts"),
     }[endpoint]
 
 

@@ -15,6 +15,7 @@ from app.web.now import now
 from app.web.scripts import WORDS, script_text, scripts_digest, words_script
 from app.web.stylesheet import sheet_digest, sheet_text
 from app.web.telling import names_in_words, tell
+from app.web.texts import served_curriculum
 from app.web.who import choice
 
 web = Blueprint(
@@ -30,7 +31,9 @@ _FIRST_PAGES = (
 
 @web.get("/")
 def home() -> Response:
-    """Send each person to the page their day starts with."""
+    """Send each person to the page their day starts with; an officer first to unapproved texts."""
+    if g.person.has_role("safety-officer") and not served_curriculum().modules:
+        return redirect(url_for("officer.texts"))
     for role, endpoint in _FIRST_PAGES:
         if g.person.has_role(role):
             return redirect(url_for(endpoint))

@@ -15,6 +15,7 @@ from app.ids import new_id
 from app.records.events import Quiz, Training
 from app.records.ledger import append, history_of
 from app.records.settling import settle
+from app.records.texts_in_force import text_hash
 from app.trade.errors import Refusal
 from app.workbook.attempts import (
     Answer,
@@ -96,6 +97,7 @@ def finish_step(
                 person=doer.person_id,
                 module=module.id,
                 revision=revision,
+                text_sha256=text_hash(settled, module, revision),
             ),
         )
     return left
@@ -182,5 +184,6 @@ def _finish(
             right=result.right,
             asked=result.asked,
             attempt=attempt.id,
+            text_sha256=attempt.content_hash,
         ),
     )

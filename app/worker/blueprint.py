@@ -1,10 +1,11 @@
 """The worker's blueprint and what its views share."""
 
-from flask import abort, current_app
+from flask import abort, make_response, render_template
 
 from app.curriculum.model import Curriculum, Module
 from app.web.audience import audience_blueprint
 from app.web.now import now, zone
+from app.web.texts import served_curriculum, text_shelf
 from app.web.who import choice, signed_in
 from app.worker.actions import Doer
 
@@ -12,15 +13,15 @@ worker = audience_blueprint("worker", __name__, role="worker")
 
 
 def curriculum() -> Curriculum:
-    """Return the content the app was started with."""
-    found = current_app.extensions["lowport_curriculum"]
-    assert isinstance(found, Curriculum)
-    return found
+    """Return the approved texts in force today."""
+    return served_curriculum()
 
 
 def module_or_404(module_id: str) -> Module:
-    """Return the module, or answer that nothing is here."""
+    """Return the module; or answer that it waits for approval, or that nothing is here."""
     found = curriculum().modules.get(module_id)
+    if found is None and module_id in text_shelf().files.modules:
+        abort(make_response(render_template("worker/waiting.html"), 404))
     if found is None:
         abort(404)
     return found

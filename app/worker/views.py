@@ -32,7 +32,7 @@ def learn() -> str:
         page=page,
         ports=module_ports(page.states, here, language),
         why=why_next(page.next, curriculum(), language) if page.next else "",
-        qualifications=curriculum().qualifications.values(),
+        qualifications=list(curriculum().qualifications.values()),
         language=language,
     )
 

@@ -1,6 +1,8 @@
 """Content is loaded whole or not at all, and every problem is named with its place."""
 
-from app.curriculum.loader import load_curriculum, module_hash
+import pytest
+
+from app.curriculum.loader import ContentErrors, load_curriculum, load_kept_module
 
 
 def test_sound_content_is_loaded_whole(small):
@@ -48,14 +50,43 @@ def test_a_missing_module_is_named(small):
     assert small.problems() == ["modules/gone:1: folder: is missing"]
 
 
-def test_the_hash_changes_with_any_byte_and_with_nothing_else(small):
-    before = module_hash(small.module)
-    assert module_hash(small.module) == before
-    (small.module / ".editor-swap").write_text("x")
-    assert module_hash(small.module) == before
-    small.change("figures/one.svg", "L10 10", "L10 11")
-    assert module_hash(small.module) != before
+def module_of(small):
+    return load_curriculum(small.folder).module("small-module")
+
+
+def test_the_hash_changes_with_any_byte_a_worker_sees_and_with_nothing_else(small):
+    before = module_of(small).content_hash
     assert len(before) == 64
+    (small.module / ".editor-swap").write_text("x")
+    small.change("sources.yaml", "Usual on site", '"Usual on site"  # quoted now')
+    assert module_of(small).content_hash == before
+    seen = {before}
+    for file, old, new in (
+        ("figures/one.svg", "L10 10", "L10 11"),
+        ("lesson.en.md", "Learn one small thing.", "Learn one thing."),
+        ("questions.yaml", "You took half the depth.", "You took half of it."),
+        ("checklist.yaml", "Side B caught", "Side B taken"),
+        ("sources.yaml", "page one", "page two"),
+    ):
+        small.change(file, old, new)
+        seen.add(module_of(small).content_hash)
+    assert len(seen) == 6
+
+
+def test_a_module_made_from_its_kept_files_is_the_same_module(small):
+    module = module_of(small)
+    assert load_kept_module(module.id, module.files) == module
+
+
+def test_kept_files_that_can_no_longer_be_read_say_so(small):
+    files = {**module_of(small).files, "modules/small-module/checklist.yaml": b"[]"}
+    with pytest.raises(ContentErrors):
+        load_kept_module("small-module", files)
+
+
+def test_no_module_has_the_name_of_the_policy(small):
+    (small.folder / "modules" / "policy").mkdir()
+    assert any("can't have the policy's name" in line for line in small.problems())
 
 
 def test_a_translation_must_have_the_same_steps(small):

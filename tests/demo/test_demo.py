@@ -4,14 +4,19 @@ import pytest
 from flask import Flask
 
 from app.accounts.people import all_people
+from app.curriculum.loader import load_kept_module
 from app.database import reading, writing
 from app.demo.crew import EVERYBODY, OFFICERS, TRAINERS, WORKERS
+from app.demo.earlier_texts import EARLIER_POLICY
 from app.demo.loading import NotEmpty, load_demo
 from app.demo.sites import JOBS, RESINS
+from app.officer.text_pages import text_states
+from app.records.kept_texts import kept_files
 from app.records.ledger import light_events
 from app.records.policy import policy_from
 from app.records.settling import settle
 from app.records.standing import STATUSES, judge
+from app.web.texts import TextShelf
 
 ZONE = "America/New_York"
 
@@ -41,7 +46,7 @@ def test_the_crew_shows_every_standing(app: Flask, clock):
 
 
 def test_it_has_the_people_the_first_five_minutes_need():
-    assert (len(WORKERS), len(TRAINERS), len(OFFICERS)) == (12, 3, 1)
+    assert (len(WORKERS), len(TRAINERS), len(OFFICERS)) == (12, 3, 2)
     assert len({m.sign_in_name for m in EVERYBODY}) == len(EVERYBODY)
 
 
@@ -50,6 +55,28 @@ def test_sites_and_resins_say_that_they_are_invented():
         assert "invented" in thing["name"]
         assert "invented" in thing["sheet"]
     assert all("invented" in job["site"] for job in JOBS.values())
+
+
+def test_its_texts_are_approved_and_one_waits(app: Flask, clock):
+    load(app, clock)
+    content = app.extensions["lowport_curriculum"]
+    with app.app_context(), reading() as connection:
+        states = text_states(connection, content, clock().date())
+        served = TextShelf(content, is_open=False).served(connection, clock().date())
+        (earlier,) = [
+            load_kept_module(one.name, kept_files(connection, one.history[-1].event.sha256))
+            for one in states
+            if len(one.history) > 1
+        ]
+    assert served.modules == content.modules
+    assert served.policy_version == EARLIER_POLICY
+    assert [one.name for one in states if one.is_waiting] == ["policy"]
+    assert (earlier.id, earlier.revision) == ("ratio-sample", 1)
+    warnings = [
+        len(m.lesson("en").step("fit-the-tube").cautions)
+        for m in (earlier, served.modules[earlier.id])
+    ]
+    assert warnings == [0, 1]
 
 
 def test_it_refuses_a_database_with_people(app: Flask, clock, cast):

@@ -15,6 +15,7 @@ from app.records.events import ContentRevised
 from app.records.policy import policy_from
 from app.records.projection.stored.interval_tables import standing_interval, standing_projection
 from app.records.projection.stored.rebuilding import rebuild
+from app.web.texts import TextShelf
 
 HINT = "lowport records rebuild"
 
@@ -104,7 +105,8 @@ def test_when_the_rules_change_the_board_is_right_at_once_and_quick_after_a_rebu
     firm.ready()
     firm.decide("grant", olga)
     before = kept_rows(firm.app)
-    firm.app.extensions["lowport_curriculum"] = with_validity(firm.curriculum, 3)
+    changed = firm.app.extensions["lowport_curriculum"] = with_validity(firm.curriculum, 3)
+    firm.app.extensions["lowport_texts"] = TextShelf(changed, is_open=True)
     page = board(olga, as_of="2026-06-03")
     assert cell(page, "Ben Invented", "Pump operator") == "Expired last good day 2 Jun 2026"
     assert HINT in page

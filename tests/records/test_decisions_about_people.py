@@ -12,7 +12,6 @@ from records_cast import (
     base,
     countered,
     decided,
-    on,
     without,
 )
 
@@ -23,12 +22,11 @@ from app.records.decisions import (
     decide_grant,
     decide_lift,
     decide_merge,
-    decide_revise_content,
     decide_revoke,
     decide_suspend,
     decide_withdraw_trainer,
 )
-from app.records.events import ContentRevised, Grant, Suspend
+from app.records.events import Grant, Suspend
 from app.records.policy import Policy, QualificationPolicy
 
 
@@ -139,17 +137,6 @@ def test_a_trainer_is_authorised_and_withdrawn():
 def test_nobody_authorises_themselves():
     with pytest.raises(refusals.DeciderIsPerson):
         decide_authorise_trainer(base(), act("M1"), person="M1", qualification=LEAD)
-
-
-def test_revisions_go_up():
-    history = [ContentRevised(id="c2", module=LEAD, revision=2, change="major", **on("2024-03-01"))]
-    with pytest.raises(refusals.RevisionNotNew, match="2"):
-        decide_revise_content(history, act("M1"), module=LEAD, revision=2, change="editorial")
-    event = decide_revise_content(history, act("M1"), module=LEAD, revision=3, change="editorial")
-    assert event.revision == 3
-    later = [ContentRevised(id="c2", module=LEAD, revision=2, change="major", **on("2030-01-01"))]
-    with pytest.raises(refusals.RevisionBackdated, match="2030-01-01"):
-        decide_revise_content(later, act("M1"), module=LEAD, revision=3, change="major")
 
 
 def test_a_counter_entry_takes_over_whom_it_is_about():

@@ -1,0 +1,130 @@
+"""The texts that are served: the approved ones, made anew only when the records say otherwise.
+
+A text in the files that nobody has approved is not served; the last approved one still is, from
+the bytes kept with its approval. What is in force is asked of the records in each request: by the
+number of the last record that bears on everybody, which is one look at an index. What was made of
+the texts is kept by that number and the day, and each text by its hash. So servers side by side
+agree as soon as the approval is recorded, whatever is in their files.
+"""
+
+from datetime import date
+
+from flask import current_app, g
+from sqlalchemy import Connection, func, select
+
+from app.curriculum.bundles import POLICY
+from app.curriculum.load_policy import Policy
+from app.curriculum.loader import ContentErrors, load_kept_module
+from app.curriculum.model import Curriculum, Module, Source
+from app.curriculum.text_files import policy_in
+from app.database import reading
+from app.records.events import ContentRevised
+from app.records.kept_texts import TextLost, kept_files
+from app.records.ledger import history_of
+from app.records.settling import Settled, settle
+from app.records.tables import IS_SHARED, record
+from app.records.texts_in_force import approvals_of, in_force
+from app.web.now import today
+
+_LAST_SHARED = select(func.max(record.c.seq)).where(IS_SHARED)
+
+
+class TextShelf:
+    """What a process keeps: texts by their hash, and what it last made of them. No truth is here.
+
+    files: the content as it was read at the start. is_open: serve it as it is (for tests).
+    """
+
+    def __init__(self, files: Curriculum, is_open: bool) -> None:
+        self.files = files
+        self.is_open = is_open
+        self._modules = {module.content_hash: module for module in files.modules.values()}
+        self._policies: dict[str, Policy] = {
+            files.policy_hash: Policy(
+                files.policy_version, tuple(files.modules), dict(files.qualifications)
+            )
+        }
+        self._made: tuple[tuple[int, date], Curriculum] | None = None
+
+    def served(self, connection: Connection, on: date) -> Curriculum:
+        """The approved texts in force on a day; without modules while there are none."""
+        if self.is_open:
+            return self.files
+        key = (connection.scalar(_LAST_SHARED) or 0, on)
+        made = self._made
+        if made is None or made[0] != key:
+            settled = settle(history_of(connection))
+            made = self._made = (key, self._curriculum(connection, settled, on))
+        return made[1]
+
+    def module(self, connection: Connection, name: str, text_hash: str) -> Module:
+        """A module of an approved hash. Raises TextLost, ContentErrors."""
+        if text_hash not in self._modules:
+            files = kept_files(connection, text_hash)
+            self._modules[text_hash] = load_kept_module(name, files)
+        return self._modules[text_hash]
+
+    def policy(self, connection: Connection, text_hash: str) -> Policy:
+        """A policy of an approved hash. Raises TextLost, ContentErrors."""
+        if text_hash not in self._policies:
+            self._policies[text_hash] = policy_in(kept_files(connection, text_hash))
+        return self._policies[text_hash]
+
+    def _curriculum(self, connection: Connection, settled: Settled, on: date) -> Curriculum:
+        """By the newest policy in force whose modules all have a text in force; or without any."""
+        begun = [e for e in approvals_of(settled, POLICY) if e.occurred_on <= on]
+        for approval in reversed(begun):
+            try:
+                found = self._made_by(connection, settled, approval, on)
+            except (TextLost, ContentErrors):
+                continue  # the officer's page says why
+            if found is not None:
+                return found
+        sources = self.files.sources
+        return Curriculum(policy_version="", modules={}, qualifications={}, sources=sources)
+
+    def _made_by(
+        self, connection: Connection, settled: Settled, approval: ContentRevised, on: date
+    ) -> Curriculum | None:
+        policy = self.policy(connection, approval.sha256)
+        texts = {name: in_force(settled, name, on) for name in policy.modules}
+        approved = {name: event for name, event in texts.items() if event is not None}
+        if len(approved) < len(texts):
+            return None
+        modules = {
+            name: self.module(connection, name, event.sha256) for name, event in approved.items()
+        }
+        return Curriculum(
+            policy_version=policy.version,
+            modules=modules,
+            qualifications=policy.qualifications,
+            sources=_sources(self.files, modules, approved),
+            policy_hash=approval.sha256,
+        )
+
+
+def _sources(
+    files: Curriculum, modules: dict[str, Module], approved: dict[str, ContentRevised]
+) -> dict[str, Source]:
+    """Each source as it stood when a module that cites it was approved, the latest one last."""
+    found = dict(files.sources)
+    for name in sorted(modules, key=lambda name: approved[name].recorded_at):
+        found.update(modules[name].sources)
+    return found
+
+
+def text_shelf() -> TextShelf:
+    """The shelf of this process."""
+    found = current_app.extensions["lowport_texts"]
+    assert isinstance(found, TextShelf)
+    return found
+
+
+def served_curriculum() -> Curriculum:
+    """The approved texts in force today; one look at the records for each request."""
+    if "served_curriculum" not in g:
+        with reading() as connection:
+            g.served_curriculum = text_shelf().served(connection, today())
+    found = g.served_curriculum
+    assert isinstance(found, Curriculum)
+    return found
