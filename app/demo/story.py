@@ -70,6 +70,7 @@ def story() -> list[Told]:
             21,
             "suspend",
             "olga",
+            late_days=3,  # so for three days the board said otherwise
             person="elsa",
             qualification=PUMP,
             reason="Ran the pump without a ratio sample. Suspended until watched again.",

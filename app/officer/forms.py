@@ -13,10 +13,11 @@ from wtforms import (
     StringField,
     TextAreaField,
 )
-from wtforms.validators import InputRequired, Length, Optional, Regexp
+from wtforms.validators import InputRequired, Length, Optional, Regexp, ValidationError
 
 from app.ids import new_id
 from app.web.forms import AskForm, DayField, TickListField
+from app.web.now import today
 from app.web.two_clocks import ClocksForm
 
 _ID = r"^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$"
@@ -27,6 +28,23 @@ class BoardForm(ClocksForm):
 
     qualification = SelectField(_l("Qualification"))
     standing = SelectField(_l("Standing"))
+
+
+class DifferencesForm(ClocksForm):
+    """Of which day, believed on which day, known on which day."""
+
+    as_of = DayField(_l("Qualified on"), [Optional()])
+    then = DayField(_l("Believed on"), [Optional()])
+    known_on = DayField(_l("Known on"), [Optional()])
+
+    def validate_then(self, field: DayField) -> None:
+        """What was believed comes before what is known."""
+        if field.data is None:
+            return
+        if field.data > today():
+            raise ValidationError(_l("This day is still to come. Choose one gone by."))
+        if self.known_on.data is not None and field.data > self.known_on.data:
+            raise ValidationError(_l("Choose a day before the one in “known on”."))
 
 
 class SearchForm(AskForm):

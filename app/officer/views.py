@@ -11,6 +11,7 @@ from app.officer import (  # noqa: F401  (each registers its pages on the bluepr
     account_views,
     crew_views,
     decision_views,
+    difference_views,
     people_views,
     phone_views,
     record_views,

@@ -1,0 +1,98 @@
+"""What was believed then and is known now, for everybody or one person. No Flask here."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from sqlalchemy import Connection
+
+from app.accounts.people import names
+from app.records import boards
+from app.records.bearing import events_bearing_on
+from app.records.differences import Difference, differences, is_same
+from app.records.events import Event
+from app.records.ledger import event_by_id
+from app.records.policy import Policy
+from app.records.shared_records import shared_records
+
+PEOPLE_ON_A_PAGE = 25
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """Of which day, believed when, known when (None: now); person: only this one, or ""."""
+
+    as_of: date
+    then: datetime
+    now: datetime | None
+    person: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Differing:
+    """One person with the qualifications that differ, and their records by id, whole."""
+
+    person: str
+    differences: list[Difference]
+    events: dict[str, Event]
+
+
+@dataclass(frozen=True, slots=True)
+class DifferencesPage:
+    """people: those on this page; count: all who differ; arrived: records between the two."""
+
+    people: list[Differing]
+    count: int
+    arrived: int
+    number: int
+    pages: int
+
+
+def differences_page(
+    connection: Connection, policy: Policy, asked: Asked, number: int
+) -> DifferencesPage:
+    """Compare the two boards, then walk through the arrivals of those who differ."""
+    then, now = (
+        boards.board_standings(connection, policy, asked.as_of, known)
+        for known in (asked.then, asked.now)
+    )
+    known_names = names(connection)
+    people = {asked.person} if asked.person else {*then.source.on_record, *now.source.on_record}
+    differing = sorted(
+        (person for person in people if _differs(then, now, person)),
+        key=lambda person: (known_names.get(person, person).casefold(), person),
+    )
+    pages = max(1, -(-len(differing) // PEOPLE_ON_A_PAGE))
+    number = min(max(number, 1), pages)
+    shown = differing[(number - 1) * PEOPLE_ON_A_PAGE : number * PEOPLE_ON_A_PAGE]
+    return DifferencesPage(
+        people=_walked(connection, policy, asked, shown),
+        count=len(differing),
+        arrived=now.records - then.records,
+        number=number,
+        pages=pages,
+    )
+
+
+def _differs(then: boards.Board, now: boards.Board, person: str) -> bool:
+    pairs = zip(then.row(person), now.row(person), strict=True)
+    return any(not is_same(one, other) for one, other in pairs)
+
+
+def _walked(
+    connection: Connection, policy: Policy, asked: Asked, people: Sequence[str]
+) -> list[Differing]:
+    shared = shared_records(connection)
+    found = []
+    for person in people:
+        events = events_bearing_on(connection, shared, person)
+        told = differences(events, policy, person, asked.as_of, asked.then, asked.now)
+        found.append(Differing(person, told, _whole(connection, told)))
+    return found
+
+
+def _whole(connection: Connection, told: Iterable[Difference]) -> dict[str, Event]:
+    """The records that made a difference, with all that they say."""
+    ids = {step.event.id for one in told for step in one.steps}
+    events = {name: event_by_id(connection, name) for name in ids}
+    return {name: event for name, event in events.items() if event is not None}

@@ -1,0 +1,87 @@
+"""What did we believe then, and what do we know now? HTTP only: parse, call, answer."""
+
+from datetime import date, timedelta
+from typing import Any
+
+from flask import render_template, request, url_for
+
+from app.accounts.people import Person
+from app.database import reading
+from app.officer.blueprint import curriculum, officer, person_or_404, telling
+from app.officer.difference_pages import Asked, DifferencesPage, differences_page
+from app.officer.difference_words import days_changed, late_words
+from app.officer.forms import DifferencesForm
+from app.records.checkpoint import newest_line
+from app.records.policy import policy_from
+from app.web.now import now, today, zone
+from app.web.two_clocks import Clocks
+
+
+@officer.get("/differences")
+def compare() -> str | tuple[str, int]:
+    """List whose standing of a day looks different now, and the records that made it so."""
+    about = person_or_404(request.args["person"]) if request.args.get("person") else None
+    form = DifferencesForm(request.args)
+    is_fine = form.validate()
+    _fill_in(form)
+    then, clocks = _clocks(form)
+    page = words = None
+    checkpoint = ""
+    if is_fine:
+        number = request.args.get("page", 1, type=int)
+        with reading() as connection:
+            words = telling(connection)
+            asked = _asked(then, clocks, about)
+            page = differences_page(connection, policy_from(curriculum()), asked, number)
+            checkpoint = newest_line(connection)
+    shown = render_template(
+        "officer/differences.html",
+        form=form,
+        about=about,
+        page=page,
+        words=words,
+        then=then,
+        clocks=clocks,
+        days_changed=days_changed,
+        late_words=late_words,
+        turn=_turn(page) if page else None,
+        made_at=now(),
+        checkpoint=checkpoint,
+    )
+    return shown if is_fine else (shown, 422)
+
+
+def _fill_in(form: DifferencesForm) -> None:
+    """Days left out: today, believed a month before it; or a day gone by, believed on itself."""
+    if not request.args.get("as_of"):
+        form.as_of.data = today()
+    if not request.args.get("then") and form.as_of.data:
+        form.then.data = believed_on(form.as_of.data, today())
+
+
+def believed_on(as_of: date, on: date) -> date:
+    """When a day is best asked to have been believed, if nobody says."""
+    return as_of if as_of < on else on - timedelta(days=30)
+
+
+def _clocks(form: DifferencesForm) -> tuple[Clocks, Clocks]:
+    as_of, then = form.as_of.data or today(), form.then.data or today()
+    return Clocks(as_of, then, zone()), Clocks(as_of, form.known_on.data, zone())
+
+
+def _asked(then: Clocks, clocks: Clocks, about: Person | None) -> Asked:
+    known_at = then.known_at
+    assert known_at is not None
+    return Asked(clocks.as_of, known_at, clocks.known_at, about.id if about else "")
+
+
+def _turn(page: DifferencesPage) -> dict[str, Any]:
+    """The links to the page before and the page after."""
+    kept = {name: value for name, value in request.args.items() if name != "page"}
+    number, pages = page.number, page.pages
+    return {
+        "number": number,
+        "pages": pages,
+        "before": url_for("officer.compare", **kept, page=number - 1) if number > 1 else None,
+        "after": url_for("officer.compare", **kept, page=number + 1) if number < pages else None,
+    }
