@@ -16,6 +16,7 @@ NO_PAGES = frozenset(
         "officer.board_file",
         "officer.photo",
         "trainer.photo",
+        "officer.first_approval",  # only before the first approval; the demo has its own
     }
 )
 
@@ -85,8 +86,11 @@ OFFICER = {
     "officer.phones": ["/phones"],
     "officer.phone": ["/phones/{phone}"],
     "officer.record": ["/records/{practical}", "/records/{quiz}", "/records/{grant}"],
-    "officer.revisions": ["/procedures"],
-    "officer.revise": ["/procedures/port-setting"],
+    "officer.texts": ["/texts"],
+    "officer.text": ["/texts/policy", "/texts/ratio-sample"],
+    "officer.waiting_text": ["/texts/policy/waiting"],
+    "officer.compare_texts": ["/texts/policy/compare"],
+    "texts.as_it_was": ["/text/{text}"],
     "outbox.bring_in": ["/outbox/import"],
 }
 

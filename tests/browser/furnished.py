@@ -52,7 +52,14 @@ def furnish(app: Flask, curriculum: Curriculum) -> dict[str, str]:
             for p in people_with_role(connection, role)
         }
     crew = Crew(app, curriculum, people)
-    return {"ben": people["ben"], **_trained(crew), **_watched(crew), **_recorded(crew)}
+    text = curriculum.module("ratio-sample").content_hash
+    return {
+        "ben": people["ben"],
+        "text": text,
+        **_trained(crew),
+        **_watched(crew),
+        **_recorded(crew),
+    }
 
 
 def _trained(crew: Crew) -> dict[str, str]:
