@@ -51,6 +51,7 @@ TRAINER = {
     "trainer.jobs": ["/jobs"],
     "trainer.new_job": ["/jobs/new"],
     "trainer.job": ["/jobs/{job}"],
+    "trainer.crew": ["/jobs/{job}/crew", "/jobs/{job}/crew?person={ben}&ask=1"],
     "trainer.card": ["/jobs/{job}/card"],
     "trainer.card_options": ["/jobs/{job}/card/options"],
     "trainer.new_repair": ["/jobs/{job}/repairs/new"],
@@ -76,6 +77,8 @@ TRAINER = {
 
 OFFICER = {
     "officer.board": ["/board"],
+    "officer.crews": ["/crews"],
+    "officer.crew": ["/crews/{job}", "/crews/{job}?person={ben}&ask=1"],
     "officer.people": ["/people"],
     "officer.new_person": ["/people/new"],
     "officer.person": ["/people/{ben}"],

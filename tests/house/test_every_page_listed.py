@@ -29,4 +29,4 @@ def test_every_address_leads_to_its_page(app: Flask):
     site = app.url_map.bind("localhost")
     for endpoint, addresses in listed().items():
         for address in addresses:
-            assert site.match(re.sub(r"{\w+}", "1", address))[0] == endpoint, address
+            assert site.match(re.sub(r"{\w+}", "1", address).split("?")[0])[0] == endpoint, address
