@@ -5,7 +5,7 @@ the addresses in every_page.py leave open.
 """
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from uuid import uuid4
 
 from flask import Flask
@@ -56,6 +56,8 @@ def furnish(app: Flask, curriculum: Curriculum) -> dict[str, str]:
     return {
         "ben": people["ben"],
         "text": text,
+        # Elsa's suspension was recorded three days after its day; app/demo/story.py.
+        "held_on": (date.today() - timedelta(days=20)).isoformat(),
         **_trained(crew),
         **_watched(crew),
         **_recorded(crew),
