@@ -74,7 +74,14 @@ def story() -> list[Told]:
             person="elsa",
             qualification=PUMP,
             reason="Ran the pump without a ratio sample. Suspended until watched again.",
-        )
+        ),
+        _told(
+            2,
+            "propose",
+            "petra",
+            person="elsa",
+            reason="The sample form turned up in the other truck (invented).",
+        ),
     ]
     acts += _qualified("fynn", PREPARATION, 300, ("ramp-beam", "slab-edge"))
     acts += _work("fynn", PREPARATION, (150, "sump"))

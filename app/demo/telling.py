@@ -21,7 +21,7 @@ from app.demo.story import Told
 from app.demo.watching import observation
 from app.ids import new_id
 from app.records import decisions as d
-from app.records.events import Change, ContentRevised, Event, ModuleRevision
+from app.records.events import Change, ContentRevised, Event, ModuleRevision, Suspend
 from app.records.kept_texts import keep_text
 from app.records.ledger import append, history_of
 from app.records.manifesting import signed
@@ -160,6 +160,20 @@ def _grant(teller: Teller, told: Told) -> None:
     append(teller.connection, signed(event, teller.names[told.by]))
 
 
+def _propose(teller: Teller, told: Told) -> None:
+    """Making the person's newest suspension void, put to the other officer."""
+    history = teller.history(told)
+    suspensions = [event for event in history if isinstance(event, Suspend)]
+    event = d.decide_propose(
+        history,
+        teller.act(told),
+        correction="counter-entry",
+        about=suspensions[-1].id,
+        reason=told.values["reason"],
+    )
+    append(teller.connection, signed(event, teller.names[told.by]))
+
+
 def _approve_all(teller: Teller, told: Told) -> None:
     """Every text at its first revision, the policy at the version before the files'."""
     content = teller.curriculum
@@ -205,6 +219,7 @@ _TELLING: dict[str, Callable[[Teller, Told], None]] = {
     "suspend": _decided(d.decide_suspend, by_rule=True),
     "revoke": _decided(d.decide_revoke, by_rule=True),
     "authorise": _decided(d.decide_authorise_trainer, by_rule=False),
+    "propose": _propose,
     "approve": _approve,
     "approve-all": _approve_all,
 }

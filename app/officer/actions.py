@@ -12,12 +12,10 @@ from zoneinfo import ZoneInfo
 
 from sqlalchemy import Connection
 
-from app.accounts.people import set_active
-from app.accounts.sessions import end_all_sessions
 from app.accounts.sign_in import confirm_password
 from app.records import decisions as d
 from app.records.events import Event
-from app.records.ledger import Receipt, append, event_by_id, history_of
+from app.records.ledger import Receipt, append, event_by_id, history_of, light_events
 from app.records.manifesting import signed as signed_by
 from app.records.policy import Policy
 from app.trade.errors import Refusal
@@ -52,10 +50,15 @@ class Signed:
 
 
 def sign(
-    connection: Connection, doer: Doer, signed: Signed, people: tuple[str, ...], decide: Decide
+    connection: Connection,
+    doer: Doer,
+    signed: Signed,
+    people: tuple[str, ...] | None,
+    decide: Decide,
 ) -> Receipt | Refusal:
     """Check the password, decide on what is known about these people, and keep the event.
 
+    people: None for everybody, in columns only.
     A form sent again is decided on what was known when it came first, so that it is the same
     event and gets the first receipt. Returns WrongSignIn or TooManyFailures; raises the others.
     """
@@ -71,7 +74,10 @@ def sign(
         occurred_on=signed.occurred_on,
         zone=doer.zone.key,
     )
-    history = history_of(connection, *people, known_on=first_at)
+    if people is None:
+        history = list(light_events(connection, known_on=first_at))
+    else:
+        history = history_of(connection, *people, known_on=first_at)
     event = decide(history, act)
     kept_name = earlier.signature.printed_name if earlier and earlier.signature else doer.name
     return append(connection, signed_by(event, kept_name))
@@ -102,18 +108,3 @@ def authorisation(change: str, person: str, qualification: str, reason: str) -> 
 def counter_entry(target: str, reason: str) -> Decide:
     """Make a record void."""
     return lambda history, act: d.decide_counter_entry(history, act, target=target, reason=reason)
-
-
-def merge(
-    connection: Connection, doer: Doer, signed: Signed, *, person: str, merged: str, reason: str
-) -> Receipt | Refusal:
-    """Make one person of two entries; the second one can no longer sign in."""
-
-    def decide(history: list[Event], act: d.Act) -> Event:
-        return d.decide_merge(history, act, person=person, merged=merged, reason=reason)
-
-    receipt = sign(connection, doer, signed, (person, merged), decide)
-    if isinstance(receipt, Receipt) and not receipt.is_repeat:
-        set_active(connection, merged, False)
-        end_all_sessions(connection, merged, doer.now)
-    return receipt

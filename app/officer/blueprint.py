@@ -13,7 +13,15 @@ from app.curriculum.model import Curriculum
 from app.database import reading
 from app.officer.actions import Doer
 from app.officer.telling import Telling
-from app.officer.words import clock_time, day, kind_word, missing_lines, record_title, status_word
+from app.officer.words import (
+    clock_time,
+    correction_words,
+    day,
+    kind_word,
+    missing_lines,
+    record_title,
+    status_word,
+)
 from app.web.audience import audience_blueprint
 from app.web.now import now, zone
 from app.web.texts import served_curriculum
@@ -27,6 +35,7 @@ officer = audience_blueprint("officer", __name__, role="safety-officer")
 def words() -> dict[str, Any]:
     """Hand the words of days, kinds and standings to the officer's templates."""
     return {
+        "correction_words": correction_words,
         "day": day,
         "clock_time": clock_time,
         "kind_word": kind_word,

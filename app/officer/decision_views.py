@@ -8,7 +8,7 @@ from werkzeug.wrappers import Response
 
 from app.accounts.people import Person, all_people
 from app.database import reading
-from app.officer.actions import VERBS, authorisation, decision, merge, sign
+from app.officer.actions import VERBS, authorisation, decision, sign
 from app.officer.blueprint import (
     curriculum,
     doer,
@@ -17,13 +17,15 @@ from app.officer.blueprint import (
     qualification_or_404,
     telling,
 )
+from app.officer.corrections import Asked, correct
 from app.officer.forms import AuthoriseForm, DecideForm, MergeForm
 from app.officer.person_pages import Authorisation, authorisations
 from app.officer.previewing import preview
-from app.officer.signing import carry_out
+from app.officer.signing import carry_out, has_refused
 from app.officer.words import meaning_of
 from app.records.ledger import Receipt
 from app.records.policy import policy_from
+from app.records.refusals import NeedsSecondOfficer
 from app.web.now import today
 from app.web.who import choice
 
@@ -116,23 +118,25 @@ def merge_people() -> Response | str | tuple[str, int]:
     with reading() as connection:
         form.kept.choices = form.merged.choices = _entries(all_people(connection))
     if form.validate_on_submit():
-        receipt = carry_out(
-            form,
-            lambda c, signed: merge(
-                c,
-                doer(),
-                signed,
-                person=form.kept.data,
-                merged=form.merged.data,
-                reason=form.reason.data,
-            ),
+        is_proposed = form.propose.data == "yes"
+        asked = Asked(
+            "identity-merged", form.merged.data, form.reason.data, form.kept.data, is_proposed
         )
+        policy = policy_from(curriculum())
+        receipt = carry_out(form, lambda c, signed: correct(c, policy, doer(), signed, asked))
         if receipt is not None:
             return _to_record(receipt)
     if not form.is_submitted():
         form.kept.data = request.args.get("kept", "")
     _day_shown(form)
-    page = render_template("officer/merge.html", form=form, meaning=meaning_of("identity-merged"))
+    is_for_two = form.propose.data == "yes" or has_refused(form, NeedsSecondOfficer)
+    form.propose.data = "yes" if is_for_two else ""
+    page = render_template(
+        "officer/merge.html",
+        form=form,
+        meaning=meaning_of("correction-proposed" if is_for_two else "identity-merged"),
+        is_for_two=is_for_two,
+    )
     return (page, 422) if form.is_submitted() else page
 
 

@@ -54,8 +54,12 @@ class SearchForm(AskForm):
 
 
 class SignedForm(FlaskForm):
-    """What every signed form has: the id its record will have, the day, the password again."""
+    """What every signed form has: the id its record will have, the day, the password again.
 
+    refused_for: the names of the refusals it met, see signing.py.
+    """
+
+    refused_for: tuple[str, ...] = ()
     record_id = HiddenField(
         _l("This form"),
         [Regexp(_ID, message=_l("This form is broken. Load the page again."))],
@@ -91,15 +95,23 @@ class AuthoriseForm(SignedForm):
 
 
 class CounterForm(SignedForm):
-    """Make a record void."""
+    """Make a record void; propose: "yes" to put it to another officer."""
 
+    propose = HiddenField()
     occurred_on = DayField(_l("Day"), [InputRequired(_l("Choose the day."))])
     reason = reason_field(_l("Why this record is wrong"))
 
 
-class MergeForm(SignedForm):
-    """Two entries that are one person."""
+class ConfirmForm(SignedForm):
+    """Confirm what another officer proposed."""
 
+    occurred_on = DayField(_l("Day"), [InputRequired(_l("Choose the day."))])
+
+
+class MergeForm(SignedForm):
+    """Two entries that are one person; propose: "yes" to put it to another officer."""
+
+    propose = HiddenField()
     occurred_on = DayField(_l("Day"), [InputRequired(_l("Choose the day."))])
     kept = SelectField(_l("The entry to keep"), [InputRequired(_l("Choose an entry."))])
     merged = SelectField(

@@ -9,9 +9,17 @@ from sqlalchemy import Connection, func, select
 from app.curriculum.bundles import POLICY
 from app.curriculum.model import Curriculum
 from app.officer.telling import Telling
-from app.records.events import ContentRevised, CounterEntry, Event, Grant, Practical
+from app.records.events import (
+    ContentRevised,
+    CorrectionProposed,
+    CounterEntry,
+    Event,
+    Grant,
+    Practical,
+)
 from app.records.ledger import Receipt, event_by_id, history_of, receipt_of
 from app.records.observation import Measured, Observation, StepOutcome
+from app.records.proposals import pointing_to
 from app.records.settling import settle
 from app.records.tables import record
 from app.trade.showing import show
@@ -66,6 +74,8 @@ def record_page(
     if event is None or receipt is None:
         return None
     history = history_of(connection, *([event.person] if event.person else []))
+    if isinstance(event, CorrectionProposed):
+        history = [*history, *pointing_to(connection, {event.id})]
     by_id = {one.id: one for one in history}
     voided_by = by_id.get(settle(history).voided.get(event.id, ""))
     seen = event.observation if isinstance(event, Practical) else None
@@ -76,7 +86,7 @@ def record_page(
         receipt=receipt,
         records=connection.scalar(select(func.max(record.c.seq))) or 0,
         voided_by=voided_by if isinstance(voided_by, CounterEntry) else None,
-        pointing=tuple(e for e in history if getattr(e, "target", None) == event.id),
+        pointing=tuple(e for e in by_id.values() if event.id in _pointed(e)),
         linked=tuple(by_id[name] for name in _links(event) if name in by_id),
         steps=steps,
         other_values=_values(
@@ -100,8 +110,13 @@ def _policy_text(history: Iterable[Event], event: Event) -> str:
 
 
 def _links(event: Event) -> tuple[str, ...]:
-    target = getattr(event, "target", None)
-    return (target,) if target else tuple(getattr(event, "evidence", ()))
+    return (*_pointed(event), *getattr(event, "evidence", ()))
+
+
+def _pointed(event: Event) -> tuple[str, ...]:
+    """The records this one says something about."""
+    named = (getattr(event, name, "") for name in ("target", "about", "proposal"))
+    return tuple(filter(None, named))
 
 
 def _steps(

@@ -6,12 +6,13 @@ from flask import abort, redirect, render_template, url_for
 from werkzeug.wrappers import Response
 
 from app.database import reading
-from app.officer.actions import counter_entry, sign
+from app.officer.actions import counter_entry
 from app.officer.blueprint import curriculum, doer, officer, telling
+from app.officer.corrections import Asked, correct, needs_second
 from app.officer.forms import CounterForm
 from app.officer.previewing import preview
 from app.officer.record_pages import record_page
-from app.officer.signing import carry_out
+from app.officer.signing import carry_out, has_refused
 from app.officer.words import (
     judgement_word,
     meaning_of,
@@ -21,6 +22,7 @@ from app.officer.words import (
 from app.records.columns import SHARED_KINDS
 from app.records.ledger import event_by_id
 from app.records.policy import policy_from
+from app.records.refusals import NeedsSecondOfficer
 from app.web.device_words import signed_on_phone
 from app.web.now import today
 from app.web.photo_answer import photos_here
@@ -43,9 +45,10 @@ def counter(record_id: str) -> Response | tuple[str, int]:
         abort(404)
     form = CounterForm()
     if form.validate_on_submit():
-        people = (found.person,) if found.person else ()
-        asked = counter_entry(record_id, form.reason.data)
-        receipt = carry_out(form, lambda c, signed: sign(c, doer(), signed, people, asked))
+        is_proposed = form.propose.data == "yes"
+        asked = Asked("counter-entry", record_id, form.reason.data, is_proposed=is_proposed)
+        policy = policy_from(curriculum())
+        receipt = carry_out(form, lambda c, signed: correct(c, policy, doer(), signed, asked))
         if receipt is not None:
             return redirect(url_for("officer.record", record_id=receipt.id), 303)
     return _page(record_id, form), 422
@@ -61,6 +64,9 @@ def _page(record_id: str, form: CounterForm) -> str:
         asked = counter_entry(record_id, form.reason.data or "…")
         policy = policy_from(curriculum())
         seen = preview(connection, policy, doer(), asked, found.event.person, on)
+        is_for_two = needs_second(connection, policy, doer(), record_id)
+    is_for_two = is_for_two or has_refused(form, NeedsSecondOfficer)
+    form.propose.data = "yes" if is_for_two else ""
     return render_template(
         "officer/record.html",
         form=form,
@@ -70,7 +76,8 @@ def _page(record_id: str, form: CounterForm) -> str:
         bears_on_all=found.event.kind in SHARED_KINDS,
         refused=words.refused(seen.refusal) if seen.refusal else "",
         meaning=meaning_of(found.event.kind),
-        counter_meaning=meaning_of("counter-entry"),
+        counter_meaning=meaning_of("correction-proposed" if is_for_two else "counter-entry"),
+        is_for_two=is_for_two,
         outcome_word=outcome_word,
         judgement_word=judgement_word,
         revision_words=revision_words,

@@ -65,7 +65,13 @@ def carry_out(
     return outcome
 
 
+def has_refused(form: SignedForm, kind: type[Refusal]) -> bool:
+    """Whether the form was refused for this reason just now."""
+    return kind.__name__ in form.refused_for
+
+
 def _refuse(form: SignedForm, refusal: Refusal) -> None:
+    form.refused_for = (type(refusal).__name__,)
     name = _FIELD_OF.get(type(refusal), "")
     if name in form:
         form[name].errors = [_sentence(refusal)]

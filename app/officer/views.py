@@ -9,6 +9,7 @@ from werkzeug.wrappers import Response
 from app.database import reading
 from app.officer import (  # noqa: F401  (each registers its pages on the blueprint)
     account_views,
+    correction_views,
     crew_views,
     decision_views,
     difference_views,
@@ -34,6 +35,7 @@ from app.officer.telling import Telling
 from app.officer.words import clock_time, day, status_word
 from app.records.board_cells import Cell
 from app.records.checkpoint import newest_line
+from app.web.forms import choice_list
 from app.web.now import now, today, zone
 from app.web.two_clocks import Clocks
 from app.web.who import choice, signed_in
@@ -93,13 +95,15 @@ def _asked() -> tuple[BoardForm, Clocks, Asked]:
     form = BoardForm(request.args)
     language = choice("language")
     titles = [(q.id, q.title.in_language(language)) for q in curriculum().qualifications.values()]
-    form.qualification.choices = [("", _("All")), *titles]
-    form.standing.choices = [
-        ("", _("All")),
-        ("current", _("Current, due soon included")),
-        *((status, status_word(status)) for status in _STATUSES),
-        ("not-qualified", status_word("not-qualified")),
-    ]
+    form.qualification.choices = choice_list([("", _("All")), *titles])
+    form.standing.choices = choice_list(
+        [
+            ("", _("All")),
+            ("current", _("Current, due soon included")),
+            *((status, status_word(status)) for status in _STATUSES),
+            ("not-qualified", status_word("not-qualified")),
+        ]
+    )
     for field in (form.qualification, form.standing):
         field.data = request.args.get(field.name, "")
     form.validate()

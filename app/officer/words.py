@@ -9,6 +9,7 @@ from flask_babel import gettext as _
 from app.officer.telling import Line, Telling
 from app.records.events import (
     ContentRevised,
+    CorrectionProposed,
     Event,
     IdentityMerged,
     Quiz,
@@ -48,6 +49,8 @@ def kind_word(kind: str) -> str:
         "countersign": _("Countersigned"),
         "counter-entry": _("Made void"),
         "identity-merged": _("Entered twice, made one"),
+        "correction-proposed": _("Correction proposed"),
+        "name-erased": _("Name erased"),
     }.get(kind, kind)
 
 
@@ -84,6 +87,13 @@ def revision_words(event: ContentRevised) -> str:
     if event.change == "major":
         return _("revision %(number)s, major", number=event.revision)
     return _("revision %(number)s, editorial", number=event.revision)
+
+
+def correction_words(event: CorrectionProposed, telling: Telling) -> str:
+    """Return what a proposed correction would do."""
+    if event.correction == "identity-merged":
+        return f"{telling.name(event.about)} → {telling.name(event.person)}"
+    return _("make a record void")
 
 
 def status_word(status: str) -> str:

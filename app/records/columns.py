@@ -31,7 +31,7 @@ _SOURCES = {
     "job": ("job",),
     "is_passed": ("passed",),
     "critical": ("critical",),
-    "target": ("target", "merged"),
+    "target": ("target", "merged", "about"),
     "change": ("change",),
     "flag": ("flag",),
 }

@@ -48,7 +48,7 @@ def decide_withdraw_trainer(
 def decide_counter_entry(
     history: Iterable[Event], act: Act, *, target: str, reason: str
 ) -> CounterEntry:
-    """A record made void by a later one.
+    """A record made void by a later one. Whether one person may do it alone: see proposing.py.
 
     Raises ReasonMissing, NoSuchRecord, AlreadyVoid, DeciderIsPerson (a record about oneself).
     """

@@ -1,9 +1,9 @@
 """Every decision: history + request + rule + now -> event, or a Refusal that says why not.
 
 PURE. Learning and watching stand in learning.py, the officer's decisions about a person in
-granting.py, those about trainers and records in correcting.py, about texts in revising.py;
-callers take all of them from here. Sending an act again (same id) is decided as it was the first
-time; the ledger then answers with the first receipt.
+granting.py, those about trainers and records in correcting.py, corrections by two people in
+proposing.py, about texts in revising.py; callers take all of them from here. Sending an act again
+(same id) is decided as it was the first time; the ledger then answers with the first receipt.
 """
 
 from app.records.acts import Act
@@ -21,18 +21,22 @@ from app.records.learning import (
     decide_training,
     decide_use,
 )
+from app.records.proposing import alone, decide_confirm, decide_propose
 from app.records.revising import decide_approve_text
 
 __all__ = [
     "Act",
+    "alone",
     "decide_approve_text",
     "decide_authorise_trainer",
+    "decide_confirm",
     "decide_counter_entry",
     "decide_countersign",
     "decide_grant",
     "decide_lift",
     "decide_merge",
     "decide_practical",
+    "decide_propose",
     "decide_quiz",
     "decide_revoke",
     "decide_suspend",

@@ -211,20 +211,50 @@ class Countersign(Event):
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class CounterEntry(Event):
-    """The record called target is void. Nothing is deleted; this one may be countered too."""
+    """The record called target is void. Nothing is deleted; this one may be countered too.
+
+    proposal, proposed_by: the proposal this confirms and who made it, where two had to agree.
+    """
 
     kind: ClassVar[str] = "counter-entry"
     target: str
     reason: str = ""
+    proposal: str = ""
+    proposed_by: str = ""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class IdentityMerged(Event):
-    """merged was person entered a second time."""
+    """merged was person entered a second time; proposal, proposed_by: as in a counter-entry."""
 
     kind: ClassVar[str] = "identity-merged"
     person: str
     merged: str
+    reason: str = ""
+    proposal: str = ""
+    proposed_by: str = ""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class CorrectionProposed(Event):
+    """A correction that would raise a standing; it counts for nothing until another confirms it.
+
+    correction: the kind it is to become; about: the record to be void, or the id merged away.
+    Withdrawn by making it void.
+    """
+
+    kind: ClassVar[str] = "correction-proposed"
+    about: str
+    correction: Literal["counter-entry", "identity-merged"] = "counter-entry"
+    reason: str = ""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class NameErased(Event):
+    """person's name was erased on a lawful request; the id stays, and so does what was done."""
+
+    kind: ClassVar[str] = "name-erased"
+    person: str
     reason: str = ""
 
 
@@ -233,6 +263,7 @@ KINDS: dict[str, type[Event]] = {
     for event in (
         Training, Quiz, Practical, Use, Grant, Suspend, Lift, Revoke, TrainerAuthorised,
         TrainerWithdrawn, ContentRevised, Countersign, CounterEntry, IdentityMerged,
+        CorrectionProposed, NameErased,
     )
 }  # fmt: skip
 

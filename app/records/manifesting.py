@@ -22,6 +22,8 @@ MEANINGS = {
     "content-revised": "I approve this text, in force from the day given. I did not write it.",
     "counter-entry": "I make the record named here void for the reason given.",
     "identity-merged": "I state that these two entries are one person.",
+    "correction-proposed": "I propose this correction for the reason given.",
+    "name-erased": "I erase this person's name for the reason given.",
     "use": "I verify that this job was done under the qualification.",
     "countersign": "I vouch for the record named here, which does not count without my word.",
 }

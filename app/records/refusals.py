@@ -190,3 +190,30 @@ class LabelNotNew(Refusal):
     """Another policy under a version that is approved already."""
 
     template = "A policy called {label} is approved already. Give this one a new policy_version."
+
+
+class NeedsSecondOfficer(Refusal):
+    """A correction that raises a standing, by one person alone."""
+
+    template = (
+        "This would raise a standing. One safety officer has to propose it, and another one has to "
+        "confirm it. Until then it does not count."
+    )
+
+
+class SecondIsFirst(Refusal):
+    """Somebody confirms what they proposed."""
+
+    template = "You proposed this. Another safety officer has to confirm it."
+
+
+class ProposalClosed(Refusal):
+    """A proposal that was confirmed or withdrawn."""
+
+    template = "This proposal is closed: it was confirmed or withdrawn."
+
+
+class NameAlreadyErased(Refusal):
+    """A name that is gone."""
+
+    template = "This name is erased already."

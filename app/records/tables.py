@@ -13,6 +13,7 @@ from app.database import db
 # Conditions written out, or SQLite would not see that the index on only these records fits.
 IS_GRANT = text("kind = 'grant'")
 IS_SHARED = text("is_shared = 1")
+IS_PROPOSAL = text("kind = 'correction-proposed'")
 _IN_ORDER = Text().with_variant(Text(collation="C"), "postgresql")
 
 
@@ -53,5 +54,6 @@ record = Table(
     Index("record_granted", "occurred_on", sqlite_where=IS_GRANT, postgresql_where=IS_GRANT),
     Index("record_shared", "seq", sqlite_where=IS_SHARED, postgresql_where=IS_SHARED),
     Index("record_target", "target"),
+    Index("record_proposed", "seq", sqlite_where=IS_PROPOSAL, postgresql_where=IS_PROPOSAL),
     sqlite_strict=True,
 )

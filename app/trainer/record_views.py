@@ -104,7 +104,8 @@ def counter_record(repair: str) -> Response | Page:
     if not form.validate_on_submit():
         return record_page(repair, form, 422)
     with writing() as connection:
-        done = counter(connection, new_id(), repair, form.reason.data, form.password.data, doer())
+        typed = (form.reason.data, form.password.data)
+        done = counter(connection, curriculum(), new_id(), repair, *typed, doer())
     if isinstance(done, Refused):
         form[done.field].errors = [tell_refusal(done.refusal, curriculum())]
         return record_page(repair, form, 422)

@@ -11,7 +11,12 @@ from sqlalchemy import Connection
 
 from app.accounts.people import person_by_id
 from app.curriculum.model import Curriculum
-from app.records.decisions import decide_counter_entry, decide_countersign, decide_use
+from app.records.decisions import (
+    alone,
+    decide_counter_entry,
+    decide_countersign,
+    decide_use,
+)
 from app.records.events import Watched
 from app.records.ledger import Receipt, append, event_by_id, history_of
 from app.records.manifesting import signed
@@ -91,15 +96,26 @@ def _may_verify(
 
 
 def counter(
-    connection: Connection, record_id: str, target: str, reason: str, password: str, doer: Doer
+    connection: Connection,
+    curriculum: Curriculum,
+    record_id: str,
+    target: str,
+    reason: str,
+    password: str,
+    doer: Doer,
 ) -> Receipt | Refused:
-    """Make a record void with a reason. Only whoever signed it may do so here."""
+    """Make a record void with a reason. Only whoever signed it may do so here.
+
+    What would raise a standing is refused: that takes two safety officers.
+    """
     event = event_by_id(connection, target)
     if not isinstance(event, Watched) or event.trainer != doer.person_id:
         return Refused("reason", NoSuchRecord(id=target))
     history = history_of(connection, event.person, doer.person_id)
     try:
-        entry = decide_counter_entry(history, doer.act(record_id), target=target, reason=reason)
+        act = doer.act(record_id)
+        asked = decide_counter_entry(history, act, target=target, reason=reason)
+        entry = alone(history, act, asked, policy_from(curriculum))
     except Refusal as refusal:
         return Refused("reason", refusal)
     return password_refused(connection, doer, password) or append(

@@ -90,6 +90,8 @@ OFFICER = {
     "officer.phones": ["/phones"],
     "officer.phone": ["/phones/{phone}"],
     "officer.record": ["/records/{practical}", "/records/{quiz}", "/records/{grant}"],
+    "officer.corrections": ["/corrections"],
+    "officer.correction": ["/corrections/{proposal}"],
     "officer.texts": ["/texts"],
     "officer.text": ["/texts/policy", "/texts/ratio-sample"],
     "officer.waiting_text": ["/texts/policy/waiting"],

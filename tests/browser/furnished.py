@@ -154,4 +154,5 @@ def _text(body: dict[str, object]) -> str:
 def _recorded(crew: Crew) -> dict[str, str]:
     """One record of each kind that the safety officer may open."""
     with crew.app.app_context(), reading() as connection:
-        return {event.kind: event.id for event in all_events(connection)}
+        found = {event.kind: event.id for event in all_events(connection)}
+    return {**found, "proposal": found["correction-proposed"]}

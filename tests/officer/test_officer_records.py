@@ -163,7 +163,13 @@ def test_voiding_the_void_brings_it_back(firm, olga):
     firm.decide("grant", olga)
     (grant,) = firm.of_kind("grant")
     entry = void(olga, grant.evidence[-1]).location.removeprefix("/records/")
-    assert void(olga, entry, reason="It was the right person.").status_code == 303
+    asked = {"reason": "It was the right person.", "propose": "yes"}
+    proposal = void(olga, entry, **asked).location.removeprefix("/records/")
+    confirmed = firm.sign_in("pia").post(
+        f"/corrections/{proposal}",
+        data={"record_id": new_id(), "occurred_on": "2026-03-02", "password": PASSWORD},
+    )
+    assert confirmed.status_code == 303
     assert "This record is void." not in said(olga.get(f"/records/{grant.evidence[-1]}"))
     page = said(olga.get("/board?qualification=pump-operator&standing=current"))
     assert "Ben Invented</a>" in page

@@ -12,12 +12,14 @@ from hypothesis import strategies as st
 from app.records.counting import days_late
 from app.records.events import (
     ContentRevised,
+    CorrectionProposed,
     CounterEntry,
     Countersign,
     Event,
     Grant,
     IdentityMerged,
     Lift,
+    NameErased,
     Practical,
     Quiz,
     Revoke,
@@ -74,7 +76,7 @@ _LIKELY = st.sampled_from([True, True, True, False])
 _KINDS = (
     Training, Quiz, Practical, Practical, Use, Use, Use, Grant, Grant, Suspend, Lift, Revoke,
     TrainerAuthorised, TrainerWithdrawn, ContentRevised, Countersign, CounterEntry, CounterEntry,
-    IdentityMerged,
+    IdentityMerged, CorrectionProposed, NameErased,
 )  # fmt: skip
 
 
@@ -138,6 +140,8 @@ def _one(draw: st.DrawFn, name: str, now: datetime, before: list[Event]) -> Even
         return kind(**at, **held, **draw(_watched(name)))
     if kind in (TrainerAuthorised, TrainerWithdrawn, ContentRevised):
         at["occurred_on"] = now.date() - timedelta(days=draw(_BACK))
+    if kind is ContentRevised and not draw(_LIKELY):  # approved for a day still to come
+        at["occurred_on"] = now.date() + timedelta(days=draw(st.sampled_from([1, 20, 90])))
     if kind in (TrainerAuthorised, TrainerWithdrawn):
         signer = draw(st.sampled_from(TRAINERS))
         return kind(**at, person=signer, qualification=held["qualification"])
@@ -151,6 +155,11 @@ def _one(draw: st.DrawFn, name: str, now: datetime, before: list[Event]) -> Even
         if kind is Countersign:
             return Countersign(**at, **about, trainer=draw(st.sampled_from(TRAINERS)))
         return CounterEntry(**at, **about, qualification=target.qualification)
+    if kind is CorrectionProposed:
+        target = draw(st.sampled_from(before))
+        return CorrectionProposed(**at, person=target.person, about=target.id)
+    if kind is NameErased:
+        return NameErased(**at, **who)
     if kind is IdentityMerged:
         pair = draw(st.sampled_from([("W", "W2"), ("W2", "V"), ("A1", "A3"), ("A2", "W2")]))
         return IdentityMerged(**at, person=pair[0], merged=pair[1])

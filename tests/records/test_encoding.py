@@ -8,7 +8,14 @@ from records_cast import base, countered, countersigned, merged, observation, on
 
 from app.records.canonical import canonical
 from app.records.encoding import UnknownKind, UnknownVersion, data_of, event_of
-from app.records.events import KINDS, ContentRevised, Quiz, without_arrival
+from app.records.events import (
+    KINDS,
+    ContentRevised,
+    CorrectionProposed,
+    NameErased,
+    Quiz,
+    without_arrival,
+)
 from app.records.observation import Measured, PortEntry, Signature
 from app.records.reading import Malformed
 
@@ -20,6 +27,8 @@ EVENTS = [
     countersigned("s1", "2024-03-20", "p2", "A1"),
     merged("i1", "2024-03-20", "W", "W2"),
     ContentRevised(id="c1", module="m", revision=2, change="major", **on("2024-03-01")),
+    CorrectionProposed(id="y1", person="W", about="p2", reason="x", **on("2024-03-20")),
+    NameErased(id="n1", person="W", reason="x", **on("2024-03-20")),
 ]
 
 
@@ -29,6 +38,8 @@ def test_the_kinds_are_those_of_the_assessment():
         "training", "quiz", "practical", "use", "grant", "suspend", "lift", "revoke",
         "trainer-authorised", "trainer-withdrawn", "content-revised", "countersign",
         "counter-entry", "identity-merged",
+        # Ours, beyond the assessment: two people for a correction, and a name taken out.
+        "correction-proposed", "name-erased",
     }  # fmt: skip
 
 
