@@ -30,6 +30,12 @@ class BoardForm(ClocksForm):
     standing = SelectField(_l("Standing"))
 
 
+class MissingForm(ClocksForm):
+    """For which qualification."""
+
+    qualification = SelectField(_l("Qualification"))
+
+
 class DifferencesForm(ClocksForm):
     """Of which day, believed on which day, known on which day."""
 

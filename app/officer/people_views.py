@@ -22,7 +22,7 @@ from app.officer.person_pages import person_page
 from app.officer.words import role_word
 from app.records.checkpoint import newest_line
 from app.trade.errors import Refusal
-from app.web.now import today, zone
+from app.web.now import now, today, zone
 from app.web.telling import tell
 from app.web.two_clocks import Clocks, ClocksForm
 
@@ -121,5 +121,6 @@ def person(person: str) -> str | tuple[str, int]:
         words=words,
         role_word=role_word,
         checkpoint=checkpoint,
+        made_at=now(),
     )
     return shown if is_fine else (shown, 422)

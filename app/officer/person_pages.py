@@ -9,6 +9,7 @@ from sqlalchemy import Connection
 from app.accounts.people import Person
 from app.curriculum.model import Curriculum, Qualification
 from app.officer.board_pages import merged_away, page_status
+from app.officer.chain import Lasting, Proof, lasting, proofs
 from app.officer.telling import Telling
 from app.records.counting import count
 from app.records.events import Event, Practical
@@ -44,6 +45,7 @@ class Entry:
     """One qualification as its section of the page shows it.
 
     evidence: the records the grant rests on; without a grant, those that would count for one.
+    lasting: how long the grant lasts, None without one.
     verbs: the decisions that make sense now.
     """
 
@@ -52,7 +54,8 @@ class Entry:
     status: str
     reasons: tuple[Told, ...]
     missing: tuple[Reason, ...]
-    evidence: tuple[Event, ...]
+    evidence: tuple[Proof, ...]
+    lasting: Lasting | None
     set_aside: tuple[SetAside, ...]
     verbs: tuple[str, ...]
     may_sign: bool
@@ -65,7 +68,7 @@ class Entry:
     @property
     def is_close(self) -> bool:
         """Whether a supervised repair is there already, counted or not."""
-        seen = (*self.evidence, *(one.event for one in self.set_aside))
+        seen = (*(p.event for p in self.evidence), *(one.event for one in self.set_aside))
         return any(isinstance(event, Practical) for event in seen)
 
 
@@ -125,7 +128,8 @@ def _entry(
             for reason in (*standing.reasons, *standing.warnings)
         ),
         missing=_beyond_reasons(standing),
-        evidence=tuple(by_id[name] for name in _evidence(standing, rule, settled) if name in by_id),
+        evidence=proofs(_evidence(standing, rule, settled), by_id, settled),
+        lasting=lasting(standing, rule, by_id, settled),
         set_aside=tuple(
             SetAside(n.event, by_id.get(n.event), " ".join(telling.sentence(why) for why in n.whys))
             for n in standing.not_counted

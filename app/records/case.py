@@ -20,7 +20,8 @@ class Case:
     """The facts of a case.
 
     grants: all, in order; good: the newest that stands; valid_to, active_to: last good days of
-    the validity and continuity clocks, None where there is none; too_late: jobs after a lapse;
+    the validity and continuity clocks, None where there is none; kept_by: id of the record that
+    active_to is reckoned from, or ""; too_late: jobs after a lapse;
     revoked, suspended: the record in force on the day.
     """
 
@@ -33,6 +34,7 @@ class Case:
     good: Judged | None
     valid_to: date | None
     active_to: date | None
+    kept_by: str
     too_late: tuple[NotCounted, ...]
     outdated: tuple[Update, ...]
     revoked: Revoke | None
@@ -56,6 +58,7 @@ def gather(settled: Settled, rule: QualificationPolicy, person: str, as_of: date
         good=good,
         valid_to=validity(rule, good) if good else None,
         active_to=active.last_good_day if active else None,
+        kept_by=active.kept_by if active else "",
         too_late=active.not_counted if active else (),
         outdated=tuple(updates(settled, rule, person, as_of)) if good else (),
         revoked=_revoked(own, good),

@@ -15,10 +15,14 @@ from app.records.settling import Settled, majors_by
 
 @dataclass(frozen=True, slots=True)
 class Clock:
-    """The last good day of the clock, and the jobs it left uncounted. None: it never runs out."""
+    """The last good day of the clock, and the jobs it left uncounted. None: it never runs out.
+
+    kept_by: id of the record the day is reckoned from; "" where it never runs out.
+    """
 
     last_good_day: date | None
     not_counted: tuple[NotCounted, ...] = ()
+    kept_by: str = ""
 
 
 def validity(rule: QualificationPolicy, judged: Judged) -> date | None:
@@ -40,18 +44,18 @@ def continuity(rule: QualificationPolicy, judged: Judged, counted: Counted) -> C
     """
     if rule.continuity_months is None:
         return Clock(None)
-    start = judged.grant.occurred_on
+    start, kept_by = judged.grant.occurred_on, judged.grant.id
     if rule.practicals_required:
-        start = max(practical.occurred_on for practical in judged.support.practicals)
+        start, kept_by = max((p.occurred_on, p.id) for p in judged.support.practicals)
     due = add_months(start, rule.continuity_months)
     too_late: list[NotCounted] = []
     for event in _in_order_from(start, counted):
         if event.occurred_on <= due or isinstance(event, Practical):
-            due = add_months(event.occurred_on, rule.continuity_months)
+            due, kept_by = add_months(event.occurred_on, rule.continuity_months), event.id
         else:
             why = because("after-lapse", on=due)
             too_late.append(NotCounted(event=event.id, whys=(why,)))
-    return Clock(due, tuple(too_late))
+    return Clock(due, tuple(too_late), kept_by)
 
 
 def _in_order_from(start: date, counted: Counted) -> Sequence[Watched]:

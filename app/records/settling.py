@@ -54,9 +54,14 @@ class Settled:
 
     def may_sign(self, trainer: str, qualification: str, on: date) -> bool:
         """Whether the trainer was authorised for the qualification on that day."""
+        return self.authorised_by(trainer, qualification, on) is not None
+
+    def authorised_by(self, trainer: str, qualification: str, on: date) -> TrainerAuthorised | None:
+        """The record by which the trainer might sign for the qualification on that day."""
         entries = self.authorisations.get((self.who(trainer), qualification), ())
         past = [event for event in entries if event.occurred_on <= on]
-        return isinstance(last_word(past, TrainerWithdrawn), TrainerAuthorised)
+        newest = last_word(past, TrainerWithdrawn)
+        return newest if isinstance(newest, TrainerAuthorised) else None
 
 
 def settle(events: Iterable[Event], known_on: date | datetime | None = None) -> Settled:

@@ -31,7 +31,8 @@ class Standing:
 
     reasons: all that hold, the deciding one first; warnings: what runs out soon; missing: what
     would make it current; not_counted: records that did not count; evidence, grant: ids of the
-    records it rests on; last_good_day, continuity_due_on: civil days, both still good.
+    records it rests on; last_good_day, continuity_due_on: civil days, both still good; kept_by: id
+    of the repair or job that continuity_due_on is reckoned from.
     """
 
     person: str
@@ -47,6 +48,7 @@ class Standing:
     granted_on: date | None
     last_good_day: date | None
     continuity_due_on: date | None
+    kept_by: str | None
 
     @property
     def is_current(self) -> bool:
@@ -97,6 +99,7 @@ def judge(settled: Settled, rule: QualificationPolicy, person: str, as_of: date)
         granted_on=grant.occurred_on if grant else None,
         last_good_day=case.valid_to,
         continuity_due_on=case.active_to,
+        kept_by=case.kept_by or None,
     )
 
 

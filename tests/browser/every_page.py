@@ -86,6 +86,7 @@ OFFICER = {
     "officer.authorise": ["/people/{ben}/authorise"],
     "officer.decide": ["/people/{ben}/preparation-hand/decide/suspend"],
     "officer.merge_people": ["/merge"],
+    "officer.missing": ["/missing", "/missing?qualification=pump-operator"],
     "officer.compare": ["/differences", "/differences?as_of={held_on}&then={held_on}"],
     "officer.phones": ["/phones"],
     "officer.phone": ["/phones/{phone}"],

@@ -42,7 +42,7 @@ def test_a_grant_shows_the_records_it_rests_on(firm, olga):
     page = page_of(firm, olga)
     words = section(page, "pump-operator")
     assert "Granted on 2 Mar 2026 by Olga Invented." in words
-    assert "Good through 2 Mar 2028." in words
+    assert "good for 24 months: through 2 Mar 2028." in words
     assert "What it rests on" in words
     (grant,) = firm.of_kind("grant")
     for record_id in (grant.id, *grant.evidence):
