@@ -26,6 +26,7 @@ from app.officer.words import meaning_of
 from app.records.ledger import Receipt
 from app.records.policy import policy_from
 from app.records.refusals import NeedsSecondOfficer
+from app.web.forms import choice_list
 from app.web.now import today
 from app.web.who import choice
 
@@ -97,7 +98,7 @@ def authorise(person: str) -> Response | str | tuple[str, int]:
     with reading() as connection:
         listed = authorisations(connection, curriculum(), about.id, today())
         words = telling(connection)
-    form.change.choices = [_change_choice(one) for one in listed]
+    form.change.choices = choice_list([_change_choice(one) for one in listed])
     page = render_template(
         "officer/authorise.html", form=form, about=about, listed=listed, words=words
     )
@@ -116,7 +117,7 @@ def merge_people() -> Response | str | tuple[str, int]:
     """Make one person of two entries."""
     form = MergeForm()
     with reading() as connection:
-        form.kept.choices = form.merged.choices = _entries(all_people(connection))
+        form.kept.choices = form.merged.choices = choice_list(_entries(all_people(connection)))
     if form.validate_on_submit():
         is_proposed = form.propose.data == "yes"
         asked = Asked(

@@ -16,7 +16,7 @@ from wtforms import (
 from wtforms.validators import InputRequired, Length, Optional, Regexp, ValidationError
 
 from app.ids import new_id
-from app.web.forms import AskForm, DayField, TickListField
+from app.web.forms import AskForm, DayField, TickListField, choice_list
 from app.web.now import today
 from app.web.two_clocks import ClocksForm
 
@@ -130,11 +130,13 @@ def roles_field() -> TickListField:
     """The ticks for what a person does here."""
     return TickListField(
         _l("What they do here"),
-        choices=[
-            ("worker", _l("Worker: learns, works, sees their own standing")),
-            ("trainer", _l("Trainer: watches repairs and signs, where authorised")),
-            ("safety-officer", _l("Safety officer: decides, manages people and records")),
-        ],
+        choices=choice_list(
+            [
+                ("worker", _l("Worker: learns, works, sees their own standing")),
+                ("trainer", _l("Trainer: watches repairs and signs, where authorised")),
+                ("safety-officer", _l("Safety officer: decides, manages people and records")),
+            ]
+        ),
     )
 
 

@@ -5,6 +5,7 @@ from wtforms import HiddenField, RadioField, SelectField, StringField
 from wtforms.validators import InputRequired, Length, Regexp
 
 from app.officer.forms import SignedForm, reason_field
+from app.web.forms import choice_list
 
 _IS_SHA256 = Regexp(r"^[0-9a-f]{64}$", message=_l("This form is broken. Load the page again."))
 SOMEBODY_ELSE = "named"
@@ -27,10 +28,12 @@ class ApprovalForm(SignedForm):
     change = RadioField(
         _l("How far does the change go?"),
         [InputRequired(_l("Choose how far the change goes."))],
-        choices=[
-            ("editorial", _l("Editorial: the words changed, the work did not")),
-            ("major", _l("Major: the work changed, everybody trains again")),
-        ],
+        choices=choice_list(
+            [
+                ("editorial", _l("Editorial: the words changed, the work did not")),
+                ("major", _l("Major: the work changed, everybody trains again")),
+            ]
+        ),
     )
     author = SelectField(_l("Who wrote it"), [InputRequired(_l("Say who wrote it."))])
     author_name = StringField(_l("Name of the firm or project"), [Length(max=120)])

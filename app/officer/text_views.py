@@ -21,6 +21,7 @@ from app.records.kept_texts import kept_files
 from app.records.policy import policy_from
 from app.records.revising import Author
 from app.trade.errors import Refusal
+from app.web.forms import choice_list
 from app.web.now import today
 from app.web.text_views import shown_text, text_title
 from app.web.texts import text_shelf
@@ -99,12 +100,14 @@ def text(name: str) -> Response | str | tuple[str, int]:
     with reading() as connection:
         people = [(person.id, person.name) for person in all_people(connection)]
     somebody = (SOMEBODY_ELSE, _("A firm or project, named below"))
-    form.author.choices = [("", _("Choose…")), somebody, *people]
+    form.author.choices = choice_list([("", _("Choose…")), somebody, *people])
     if name == POLICY:
-        form.change.choices = [
-            ("editorial", _("Editorial: the words changed, the rules did not")),
-            ("major", _("Major: the rules changed")),
-        ]
+        form.change.choices = choice_list(
+            [
+                ("editorial", _("Editorial: the words changed, the rules did not")),
+                ("major", _("Major: the rules changed")),
+            ]
+        )
     if form.validate_on_submit():
         asked = Approval(form.sha256.data, form.change.data, _author(form), form.reason.data)
         receipt = carry_out(form, lambda c, signed: approve(c, doer(), signed, state, asked))

@@ -16,7 +16,7 @@ from app.trainer.card_fields import GROUPS, ISLANDS_CLOSE, START_AT, Asked, Chos
 from app.trainer.card_plan import NAMES, Plan
 from app.trainer.card_words import tell_about_crack
 from app.trainer.forms import ClockField, InRange
-from app.web.forms import QuantityField
+from app.web.forms import QuantityField, choice_list
 from app.web.telling import tell
 
 
@@ -45,7 +45,7 @@ def _field(asked: Asked | Chosen) -> Any:
     if isinstance(asked, Chosen):
         return RadioField(
             asked.label,
-            choices=[("", asked.none), *asked.options],
+            choices=choice_list([("", asked.none), *asked.options]),
             default="",
             description=asked.hint,
         )

@@ -13,7 +13,7 @@ from app.trade.pot_life import TEMPERATURE
 from app.trade.resin import HOLD_UP, SAMPLES, WASTE
 from app.trade.spacing import SPACING
 from app.trainer.forms import InRange, stripped
-from app.web.forms import QuantityField
+from app.web.forms import QuantityField, choice_list
 
 OWN_FIGURE = "none"
 
@@ -36,16 +36,20 @@ class JobForm(FlaskForm):
     orientation = RadioField(
         lazy_gettext("How the crack runs"),
         [InputRequired(lazy_gettext("Choose how the crack runs."))],
-        choices=[
-            ("vertical", lazy_gettext("Up a wall")),
-            ("horizontal", lazy_gettext("Along a wall, or on a floor")),
-            ("overhead", lazy_gettext("On an underside")),
-        ],
+        choices=choice_list(
+            [
+                ("vertical", lazy_gettext("Up a wall")),
+                ("horizontal", lazy_gettext("Along a wall, or on a floor")),
+                ("overhead", lazy_gettext("On an underside")),
+            ]
+        ),
     )
     access = RadioField(
         lazy_gettext("Sides you can reach"),
         [InputRequired(lazy_gettext("Choose the sides you can reach."))],
-        choices=[("one", lazy_gettext("One side")), ("both", lazy_gettext("Both sides"))],
+        choices=choice_list(
+            [("one", lazy_gettext("One side")), ("both", lazy_gettext("Both sides"))]
+        ),
     )
     length = QuantityField(
         lazy_gettext("Length of the crack"),
@@ -74,10 +78,12 @@ class JobForm(FlaskForm):
     )
     port_kind = RadioField(
         lazy_gettext("Ports"),
-        choices=[
-            ("surface", lazy_gettext("Bonded on the surface")),
-            ("drilled", lazy_gettext("Set in drilled holes")),
-        ],
+        choices=choice_list(
+            [
+                ("surface", lazy_gettext("Bonded on the surface")),
+                ("drilled", lazy_gettext("Set in drilled holes")),
+            ]
+        ),
         default="surface",
     )
     spacing_rule = RadioField(

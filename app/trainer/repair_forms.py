@@ -18,7 +18,7 @@ from app.trade.pot_life import TEMPERATURE
 from app.trade.units import UNITS
 from app.trainer.forms import ClockField, DayField, InRange, PasswordForm, stripped
 from app.trainer.words import judgements
-from app.web.forms import QuantityField
+from app.web.forms import QuantityField, choice_list
 from app.workbook.observations import Typed
 
 
@@ -172,5 +172,5 @@ def judgement_form(known: Mapping[str, str]) -> JudgementForm:
     """The form with its scale, lowest first."""
     form = JudgementForm(**known)
     names = judgements()
-    form.overall.choices = [(name, names[name]) for name in JUDGEMENTS]
+    form.overall.choices = choice_list([(name, names[name]) for name in JUDGEMENTS])
     return form

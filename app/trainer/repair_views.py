@@ -23,6 +23,7 @@ from app.trainer.record_views import record_page
 from app.trainer.repair_forms import WhoForm
 from app.trainer.signed_pages import signed_by
 from app.trainer.words import tell_refusal
+from app.web.forms import choice_list
 from app.web.who import choice, signed_in
 from app.workbook.jobs import job_titles
 from app.workbook.observations import drop_observation, open_observations
@@ -136,11 +137,16 @@ def titles() -> dict[str, str]:
 
 def offer_people(form: WhoForm, people: list[Any], may_sign: dict[str, bool]) -> None:
     """Offer the crew, and every qualification with a word where the trainer may not sign today."""
-    form.person.choices = [("", _("Choose …")), *((p.id, p.name) for p in people)]
-    form.qualification.choices = [
-        (name, title if may_sign[name] else _("%(title)s (you may not sign today)", title=title))
-        for name, title in titles().items()
-    ]
+    form.person.choices = choice_list([("", _("Choose …")), *((p.id, p.name) for p in people)])
+    form.qualification.choices = choice_list(
+        [
+            (
+                name,
+                title if may_sign[name] else _("%(title)s (you may not sign today)", title=title),
+            )
+            for name, title in titles().items()
+        ]
+    )
 
 
 def put(form: Any, refused: Refused) -> None:

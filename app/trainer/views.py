@@ -23,6 +23,7 @@ from app.trainer.blueprint import Page, curriculum, doer, job_or_404, trainer
 from app.trainer.job_forms import OWN_FIGURE, JobForm, LookForm
 from app.trainer.pages import AMOUNTS, RuleLine, job_page, rule_lines
 from app.trainer.words import rule_bounds, rule_words, shown
+from app.web.forms import choice_list
 from app.workbook.jobs import Job, all_jobs, keep_job
 from app.workbook.resins import all_resins, resin_by_id
 
@@ -44,7 +45,7 @@ def new_job() -> Response | Page:
     with reading() as connection:
         resins = all_resins(connection)
     form = JobForm()
-    form.resin.choices = [("", _("Choose …")), *((r.id, r.name) for r in resins)]
+    form.resin.choices = choice_list([("", _("Choose …")), *((r.id, r.name) for r in resins)])
     _set_rules(form, [])
     if not form.is_submitted():
         return _job_form(form, 200)
@@ -105,9 +106,10 @@ def _set_rules(form: JobForm, lines: list[RuleLine]) -> None:
     known = {line.rule.source: line for line in lines}
     # Any member gives the names of the rules.
     names = [line.rule for line in lines or rule_lines(curriculum(), 100, 100)]
-    form.spacing_rule.choices = [
-        (rule.source, rule_words(rule, known.get(rule.source))) for rule in names
-    ] + [(OWN_FIGURE, _("None of these: the chooser's own figure"))]
+    form.spacing_rule.choices = choice_list(
+        [(rule.source, rule_words(rule, known.get(rule.source))) for rule in names]
+        + [(OWN_FIGURE, _("None of these: the chooser's own figure"))]
+    )
 
 
 def _keep_errors_of(form: JobForm, names: tuple[str, ...]) -> None:

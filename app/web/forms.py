@@ -1,5 +1,6 @@
 """Form manners shared by the audiences: typed quantities and days, ticks, signing in."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date
 from typing import Any
@@ -7,6 +8,7 @@ from typing import Any
 from flask_babel import lazy_gettext
 from flask_wtf import FlaskForm
 from wtforms import DateField, PasswordField, SelectMultipleField, StringField
+from wtforms.fields.choices import SelectChoice
 from wtforms.validators import InputRequired, Length, ValidationError
 from wtforms.widgets import CheckboxInput, ListWidget
 
@@ -69,6 +71,11 @@ class TickListField(SelectMultipleField):
 
     widget = ListWidget(prefix_label=False)
     option_widget = CheckboxInput()
+
+
+def choice_list(pairs: Iterable[tuple[Any, Any]]) -> list[SelectChoice]:
+    """Values and the words beside them, as WTForms wants a field's choices."""
+    return [SelectChoice(value, words) for value, words in pairs]
 
 
 class AskForm(FlaskForm):

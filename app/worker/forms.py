@@ -8,6 +8,7 @@ from wtforms.validators import InputRequired
 
 from app.curriculum.items import ComputedQuestion, Option
 from app.trade.units import unit_named
+from app.web.forms import choice_list
 
 
 class ChoiceForm(FlaskForm):
@@ -29,7 +30,9 @@ class TypedForm(FlaskForm):
 def choice_form(options: tuple[Option, ...], language: str) -> ChoiceForm:
     """Return the form with these options, in this order."""
     form = ChoiceForm()
-    form.option.choices = [(option.id, option.text.in_language(language)) for option in options]
+    form.option.choices = choice_list(
+        [(option.id, option.text.in_language(language)) for option in options]
+    )
     return form
 
 

@@ -15,6 +15,7 @@ from app.records.policy import policy_from
 from app.web.crew.form import CrewForm
 from app.web.crew.pages import MOST_SHOWN, Candidate, candidates, crew_answer, to_be_shown
 from app.web.crew.words import CrewWords
+from app.web.forms import choice_list
 from app.web.now import now, today, zone
 from app.web.reason_words import ReasonWords
 from app.web.two_clocks import Clocks
@@ -86,7 +87,7 @@ def _show_choices(
 ) -> int:
     """Put the people into the form; return how many more there are than a page takes."""
     shown, hidden = to_be_shown(found, form.name.data or "", ticked[:MOST_SHOWN])
-    form.person.choices = [(one.person.id, tell.choice(one)) for one in shown]
+    form.person.choices = choice_list([(one.person.id, tell.choice(one)) for one in shown])
     return hidden
 
 
