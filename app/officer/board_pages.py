@@ -48,12 +48,22 @@ class BoardRow:
 
 @dataclass(frozen=True, slots=True)
 class Due:
-    """A standing that runs out next: the earliest of its clocks, with the reason it is told by."""
+    """A standing that runs out next, and the last day before it does."""
 
-    person: Person
-    qualification: str
     on: date
-    reason: Reason
+    person: Person
+    cell: Cell
+
+    @property
+    def reason(self) -> Reason:
+        """What runs out on that day; of several the one that a standing names first."""
+        if self.on == self.cell.last_good_day:
+            return because("expires-soon", on=self.on)
+        if self.on == self.cell.continuity_due_on:
+            return because("continuity-due", on=self.on)
+        assert self.cell.update is not None
+        _, module, revision = self.cell.update
+        return because("update-due", module=module, revision=revision, by=self.on)
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,17 +145,6 @@ def page_of(rows: Sequence[BoardRow], number: int) -> tuple[Sequence[BoardRow], 
 def _due(rows: Iterable[BoardRow]) -> Iterator[Due]:
     for row in rows:
         for cell in row.cells:
-            clocks = sorted(_clocks(cell), key=lambda pair: pair[0])
-            if cell.is_current and clocks:
-                yield Due(row.person, cell.qualification, *clocks[0])
-
-
-def _clocks(cell: Cell) -> Iterator[tuple[date, Reason]]:
-    """Every clock of a cell: its last good day, and the reason it is told by."""
-    if cell.last_good_day:
-        yield cell.last_good_day, because("expires-soon", on=cell.last_good_day)
-    if cell.continuity_due_on:
-        yield cell.continuity_due_on, because("continuity-due", on=cell.continuity_due_on)
-    if cell.update:
-        on, module, revision = cell.update
-        yield on, because("update-due", module=module, revision=revision, by=on)
+            last = cell.runs_out_on
+            if last is not None and cell.is_current:
+                yield Due(last, row.person, cell)

@@ -1,15 +1,13 @@
 """One cell of the board: the standing of a person in a qualification, without the reasons."""
 
-from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
-from app.records.policy import QualificationPolicy
 from app.records.projection.pure.intervals import UpdateDue
 from app.records.standing import Standing, Status
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Cell:
+class Cell(NamedTuple):
     """What a board shows of a standing; for the reasons ask judge().
 
     last_good_day, continuity_due_on: both still good; update: training that a major revision asks
@@ -59,11 +57,3 @@ def cell_of(standing: Standing) -> Cell:
         decided_on=decided_on if isinstance(decided_on, date) else None,
         is_due_soon=standing.is_due_soon,
     )
-
-
-def is_due_soon(
-    rule: QualificationPolicy, as_of: date, clocks: tuple[date | None, ...], update: object
-) -> bool:
-    """Whether a current standing has a warning: a clock about to run out, or an update due."""
-    soon = any(day is not None and (day - as_of).days <= rule.due_soon_days for day in clocks)
-    return soon or update is not None

@@ -54,5 +54,6 @@ def _about(connection: Connection, people: Collection[str]) -> list[Event]:
     shared = shared_records(connection)
     found = {event.id: event for event in shared.steering}
     for person in people:
-        found |= {event.id: event for event in events_bearing_on(connection, shared, person)}
+        bearing = events_bearing_on(connection, shared, person)
+        found |= {event.id: event for event in (*bearing, *shared.all_about(person))}
     return list(found.values())

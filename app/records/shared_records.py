@@ -37,12 +37,16 @@ class SharedRecords:
 
     stamp: tuple[int, bytes]
     groups: Mapping[str, frozenset[str]]
-    about: Mapping[str, list[Event]]
+    about: Mapping[str, Sequence[Event]]
     steering: Sequence[Event]
 
     def ids_of(self, person: str) -> frozenset[str]:
         """All ids that are or were taken for this person's, their own included."""
         return self.groups.get(person, frozenset((person,)))
+
+    def all_about(self, person: str) -> Sequence[Event]:
+        """Those about a person, or about an id merged with theirs."""
+        return self.about.get(min(self.ids_of(person)), ())
 
     def bearing_on(self, people: Mapping[str, Set[str]]) -> list[Event]:
         """Those about any of these people and those about nobody; each once.
@@ -51,7 +55,7 @@ class SharedRecords:
         """
         found = {event.id: event for event in self.about.get("", ())}
         for person, names in people.items():
-            for event in self.about.get(min(self.ids_of(person)), ()):
+            for event in self.all_about(person):
                 if event.kind not in _AUTHORISATIONS or event.qualification in names:
                     found[event.id] = event
         return list(found.values())

@@ -18,6 +18,7 @@ from app.records.boards import Board, board_standings
 from app.records.events import Event, IdentityMerged
 from app.records.ledger import append
 from app.records.policy import Policy
+from app.records.projection.pure.lanes import place_of
 from app.records.projection.stored.interval_tables import TABLES, standing_interval
 from app.records.projection.stored.rebuilding import rebuild
 from app.records.settling import settle
@@ -86,15 +87,36 @@ def _is_known(event: Event, known_on: date | datetime | None) -> bool:
 
 
 def rows_of(connection: Connection) -> set[tuple]:
-    """The rows without the numbers that depend on the order of building."""
+    """What the rows say, however they are cut: (person, facts, days) and the times of belief.
+
+    Without the numbers that depend on the order of building. Two records of one instant may end a
+    belief and begin it again; a rebuild sees only the instant's end.
+    """
     numbers = text("SELECT no, revisions FROM standing_trained")
     trained = {row.no: row.revisions for row in connection.execute(numbers)}
     named = text("SELECT no, person FROM standing_person")
     people = {row.no: row.person for row in connection.execute(named)}
-    return {
-        (*row[:2], people[row.person_no], *row[3:-1], trained.get(row.trained_no))
-        for row in connection.execute(select(standing_interval))
-    }
+    believed: dict[tuple, list[tuple[int, int]]] = {}
+    for row in connection.execute(select(standing_interval)):
+        place = place_of(row.from_day, row.to_day, row.recorded_from, row.recorded_to)
+        assert (row.lane, row.lane_start) == place
+        said = (people[row.person_no], row[3], row.from_day, row.to_day, *row[8:-1])
+        times = believed.setdefault((*said, trained.get(row.trained_no)), [])
+        times.append((row.recorded_from, row.recorded_to))
+    return {(*said, *span) for said, times in believed.items() for span in _joined(times)}
+
+
+def _joined(spans: list[tuple[int, int]]) -> Iterator[tuple[int, int]]:
+    """Spans of time, those that touch put together."""
+    start, end = None, None
+    for since, until in sorted(spans):
+        if start is None or since != end:
+            if start is not None:
+                yield start, end
+            start = since
+        end = until
+    if start is not None:
+        yield start, end
 
 
 def _some(chance: Random, among: list, most: int) -> list:
@@ -119,3 +141,53 @@ def test_the_board_is_the_definitions_for_any_day_as_known_at_any_time(
         rebuild(engine, policy)
         with engine.connect() as connection:
             assert rows_of(connection) == kept
+
+
+@settings(max_examples=20, deadline=None)
+@given(histories(), st.permutations(POLICIES), st.randoms())
+def test_when_the_policy_changes_between_records_the_answer_is_by_the_new_one(
+    events: list[Event], policies: list[Policy], chance: Random
+):
+    old, new = policies[0], policies[1]
+    half = len(events) // 2
+    with memory() as engine:
+        rebuild(engine, old)
+        keep(engine, events[:half])
+        with engine.connect() as connection:
+            for as_of in _some(chance, telling_days(events), 4):
+                board = board_standings(connection, new, as_of)
+                assert board.why_not == "other-policy"
+                settled = settle(events[:half])
+                for person in PEOPLE:
+                    assert board.row(person) == tuple(
+                        cell_of(judge(settled, rule, person, as_of))
+                        for rule in new.qualifications.values()
+                    )
+        rebuild(engine, new)
+        keep(engine, events[half:])
+        with engine.connect() as connection:
+            for known_at in (None, *_some(chance, telling_times(events), 3)):
+                for as_of in _some(chance, telling_days(events), 4):
+                    agrees(connection, new, events, as_of, known_at)
+
+
+@settings(max_examples=20, deadline=None)
+@given(histories(), st.sampled_from(POLICIES), st.booleans(), st.randoms())
+def test_a_part_of_the_board_says_what_the_whole_says(
+    events: list[Event], policy: Policy, is_projected: bool, chance: Random
+):
+    with memory() as engine:
+        if is_projected:
+            rebuild(engine, policy)
+        keep(engine, events)
+        with engine.connect() as connection:
+            for as_of in _some(chance, telling_days(events), 3):
+                known_at = chance.choice((None, *telling_times(events)))
+                whole = board_standings(connection, policy, as_of, known_at)
+                for name in policy.qualifications:
+                    few = chance.sample(PEOPLE, 2)
+                    part = board_standings(connection, policy, as_of, known_at, name, few)
+                    assert (part.why_not == "") == is_projected
+                    for person in few:
+                        assert part.row(person) == (said(whole, person, name),)
+                        assert part.is_on_record(person) == whole.is_on_record(person)

@@ -1,11 +1,11 @@
 """The cells of a board from the projection: rows first, objects only for what is looked at."""
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterator
 from datetime import date, datetime
 
 from sqlalchemy import Connection
 
-from app.records.board_cells import Cell, is_due_soon
+from app.records.board_cells import Cell
 from app.records.driver import fetched
 from app.records.events import Event
 from app.records.policy import Policy
@@ -41,14 +41,14 @@ class ProjectedCells:
         self._as_of = as_of
         self._wanted = wanted
         self._names = tuple(policy.qualifications)
+        # The first day of each qualification that is too far off to warn of.
+        self._soon = [
+            as_of.toordinal() + rule.due_soon_days + 1 for rule in policy.qualifications.values()
+        ]
         self.events: list[Event] = list(shared_records(connection).steering)
         self.settled = settle(self.events, known_on)
         self._updates = self._updates_due(connection, policy)
-        persons = fetched(connection, _PEOPLE)
-        self._numbers = {person: no for no, person, _ in persons}
-        self.on_record = self._on_record(
-            p for _, p, known_from in persons if known_from <= known_at
-        )
+        self._numbers, self.on_record = self._people(connection, known_at)
         numbers = qualification_numbers(self._names)
         only = None if len(wanted.qualifications) > 1 else next(iter(wanted.qualifications), None)
         self._rows = board_rows(
@@ -57,14 +57,20 @@ class ProjectedCells:
             known_at,
             [no for no, update in self._updates.items() if update.on < as_of],
             None if only is None else numbers[only],
-            None if people is None else [n for p, n in self._numbers.items() if p in set(people)],
+            None if people is None else [self._numbers[p] for p in people if p in self._numbers],
         )
         self._by_person: dict[int, list[BoardRow]] | None = None
 
-    def _on_record(self, known: Iterable[str]) -> frozenset[str]:
-        alone = frozenset(known)
-        groups = {self.settled.who(person) for person in alone & self.settled.same.keys()}
-        return alone | {person for person, group in self.settled.same.items() if group in groups}
+    def _people(
+        self, connection: Connection, known_at: int
+    ) -> tuple[dict[str, int], frozenset[str]]:
+        """Everybody's number, and who is on record."""
+        found = fetched(connection, _PEOPLE)
+        alone = frozenset(person for _, person, known_from in found if known_from <= known_at)
+        same = self.settled.same
+        groups = {self.settled.who(person) for person in alone & same.keys()}
+        merged = {person for person, group in same.items() if group in groups}
+        return {person: no for no, person, _ in found}, alone | merged
 
     def _updates_due(self, connection: Connection, policy: Policy) -> dict[int, UpdateDue]:
         """The training that is asked for, by the number of what somebody has trained."""
@@ -90,18 +96,17 @@ class ProjectedCells:
 
     def _cell(self, person: str, row: BoardRow) -> Cell:
         _, qualification_no, said, last_good, due, decided, trained = row
-        name = self._names[qualification_no]
         status = SAID[said]
         update = self._updates.get(trained or 0) if status != "revoked" else None
-        clocks = (day_or_none(last_good), day_or_none(due))
-        rule = self._wanted.rule(name)
+        soon = self._soon[qualification_no]
+        is_running_out = (last_good or soon) < soon or (due or soon) < soon
         return Cell(
-            person=person,
-            qualification=name,
-            status=status,
-            last_good_day=clocks[0],
-            continuity_due_on=clocks[1],
-            update=update,
-            decided_on=day_or_none(decided),
-            is_due_soon=status == "current" and is_due_soon(rule, self._as_of, clocks, update),
+            person,
+            self._names[qualification_no],
+            status,
+            day_or_none(last_good),
+            day_or_none(due),
+            update,
+            day_or_none(decided),
+            status == "current" and (is_running_out or update is not None),
         )
