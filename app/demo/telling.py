@@ -91,14 +91,14 @@ def _learn_one(teller: Teller, told: Told, module: str) -> None:
     revision, text_sha256 = _revision(history, module)
     training = d.decide_training(
         history, teller.act(told), person=person, module=module, revision=revision,
-        text_sha256=text_sha256,
+        text_sha256=text_sha256, language="en",
     )  # fmt: skip
     append(teller.connection, training)
     act = teller.act(told)
     quiz = d.decide_quiz(
         history, act, person=person, module=module, revision=revision,
         right=8, asked=8, passed=True, attempt=act.id,
-        text_sha256=text_sha256,
+        text_sha256=text_sha256, language="en",
     )  # fmt: skip
     append(teller.connection, quiz)
 
@@ -136,7 +136,7 @@ def _use(teller: Teller, told: Told) -> None:
     event = d.decide_use(
         teller.history(told), rule, teller.act(told), person=values["person"], job=values["job"]
     )
-    append(teller.connection, signed(event, teller.names[told.by]))
+    append(teller.connection, signed(event, teller.names[told.by], "en"))
 
 
 def _decided(decide: Callable[..., Event], by_rule: bool) -> Callable[[Teller, Told], None]:
@@ -148,7 +148,7 @@ def _decided(decide: Callable[..., Event], by_rule: bool) -> Callable[[Teller, T
             event = decide(history, rule, act, **values)
         else:
             event = decide(history, act, **values)
-        append(teller.connection, signed(event, teller.names[told.by]))
+        append(teller.connection, signed(event, teller.names[told.by], "en"))
 
     return tell
 
@@ -157,7 +157,7 @@ def _grant(teller: Teller, told: Told) -> None:
     event = d.decide_grant(
         teller.history(told), teller.policy, teller.act(told), **teller.common(told)
     )
-    append(teller.connection, signed(event, teller.names[told.by]))
+    append(teller.connection, signed(event, teller.names[told.by], "en"))
 
 
 def _propose(teller: Teller, told: Told) -> None:
@@ -206,7 +206,7 @@ def _approve_text(
         author=Author(name="Lowport project"),
         reason=told.values["reason"],
     )
-    append(teller.connection, signed(event, teller.names[told.by]))
+    append(teller.connection, signed(event, teller.names[told.by], "en"))
     keep_text(teller.connection, files)
 
 

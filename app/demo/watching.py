@@ -62,7 +62,9 @@ def observation(
     return Observation(
         items=tuple(items),
         judgement="works-safely-alone",
-        signature=Signature(printed_name=trainer, meaning=MEANING, signed_at=signed_at),
+        signature=Signature(
+            printed_name=trainer, meaning=MEANING, signed_at=signed_at, language="en"
+        ),
         measured=tuple(measured),
         ports=_ports() if qualification == "lead-injector" else (),
         comment="Demo record, all invented.",

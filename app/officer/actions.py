@@ -33,6 +33,7 @@ class Doer:
     now: datetime
     zone: ZoneInfo
     name: str
+    language: str = ""
 
     @property
     def today(self) -> date:
@@ -80,7 +81,7 @@ def sign(
         history = history_of(connection, *people, known_on=first_at)
     event = decide(history, act)
     kept_name = earlier.signature.printed_name if earlier and earlier.signature else doer.name
-    return append(connection, signed_by(event, kept_name))
+    return append(connection, signed_by(event, kept_name, doer.language))
 
 
 def decision(policy: Policy, verb: str, person: str, qualification: str, reason: str) -> Decide:

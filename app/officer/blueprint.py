@@ -25,6 +25,7 @@ from app.officer.words import (
 from app.web.audience import audience_blueprint
 from app.web.now import now, zone
 from app.web.texts import served_curriculum
+from app.web.value_words import language_name
 from app.web.who import choice, signed_in
 from app.workbook.jobs import job_titles
 
@@ -39,6 +40,7 @@ def words() -> dict[str, Any]:
         "day": day,
         "clock_time": clock_time,
         "kind_word": kind_word,
+        "language_name": language_name,
         "missing_lines": missing_lines,
         "record_title": record_title,
         "status_word": status_word,
@@ -52,7 +54,7 @@ def curriculum() -> Curriculum:
 
 def doer() -> Doer:
     """Return who acts in this request, when and where."""
-    return Doer(signed_in().id, now(), zone(), signed_in().name)
+    return Doer(signed_in().id, now(), zone(), signed_in().name, choice("language"))
 
 
 def telling(connection: Connection, show_day: Callable[[date], str] = day) -> Telling:

@@ -12,7 +12,7 @@ from functools import cache
 from typing import ClassVar, Literal, TypeAlias
 
 from app.records.days import zone_named
-from app.records.observation import Observation, Signature, StepOutcome
+from app.records.observation import Language, Observation, Signature, StepOutcome
 
 Change: TypeAlias = Literal["editorial", "major"]
 Flag: TypeAlias = Literal["", "device-revoked"]
@@ -47,7 +47,7 @@ class Event:
 class Training(Event):
     """A person went through a module at a revision, taught by trainer (empty: alone).
 
-    text_sha256: the hash of the text that was read.
+    text_sha256: the hash of the text that was read; language: the one it was read in.
     """
 
     kind: ClassVar[str] = "training"
@@ -56,13 +56,15 @@ class Training(Event):
     revision: int
     trainer: str = ""
     text_sha256: str = ""
+    language: Language = ""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Quiz(Event):
     """A finished quiz attempt: right answers of those asked, and whether it was a pass.
 
-    text_sha256: the hash of the text that the questions were taken from.
+    text_sha256: the hash of the text that the questions were taken from; language: the one they
+    were asked in.
     """
 
     kind: ClassVar[str] = "quiz"
@@ -75,6 +77,7 @@ class Quiz(Event):
     attempt: str = ""
     examiner: str = ""
     text_sha256: str = ""
+    language: Language = ""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -281,14 +284,15 @@ def in_order(event: Event) -> tuple[date, datetime, str]:
 def without_arrival(event: Event) -> Event:
     """The event with its times of arrival set to a fixed value, for comparing two sendings.
 
-    A form sent twice arrives, and is signed, at two instants and is still one record.
+    A form sent twice arrives, and is signed, at two instants, maybe on a page in another language
+    by then, and is still one record.
     Example: ``without_arrival(first) == without_arrival(again)``.
     """
     fixed = datetime.min.replace(tzinfo=event.recorded_at.tzinfo)
     if event.signature is not None:
-        event = replace(event, signature=replace(event.signature, signed_at=fixed))
+        event = replace(event, signature=replace(event.signature, signed_at=fixed, language=""))
     if isinstance(event, Practical) and event.observation is not None:
-        signature = replace(event.observation.signature, signed_at=fixed)
+        signature = replace(event.observation.signature, signed_at=fixed, language="")
         return replace(
             event, recorded_at=fixed, observation=replace(event.observation, signature=signature)
         )

@@ -16,7 +16,7 @@ from app.records.events import (
     Use,
     Watched,
 )
-from app.records.observation import Observation, StepOutcome
+from app.records.observation import Language, Observation, StepOutcome
 from app.records.policy import QualificationPolicy
 from app.records.refusals import (
     AlreadyRecorded,
@@ -41,6 +41,7 @@ def decide_training(
     revision: int,
     trainer: str = "",
     text_sha256: str = "",
+    language: Language = "",
 ) -> Training:
     """A module gone through at a revision; trainer empty when the person worked alone.
 
@@ -61,6 +62,7 @@ def decide_training(
         revision=revision,
         trainer=trainer,
         text_sha256=text_sha256,
+        language=language,
     )
 
 
@@ -77,6 +79,7 @@ def decide_quiz(
     attempt: str,
     examiner: str = "",
     text_sha256: str = "",
+    language: Language = "",
 ) -> Quiz:
     """A finished quiz attempt, passed or not. Raises ImpossibleCount, AlreadyRecorded."""
     if not 0 <= right <= asked or asked == 0:
@@ -96,6 +99,7 @@ def decide_quiz(
         attempt=attempt,
         examiner=examiner,
         text_sha256=text_sha256,
+        language=language,
     )
 
 

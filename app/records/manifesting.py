@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import TypeVar
 
 from app.records.events import Event
-from app.records.observation import Signature
+from app.records.observation import Language, Signature
 
 E = TypeVar("E", bound=Event)
 
@@ -29,14 +29,18 @@ MEANINGS = {
 }
 
 
-def signed(event: E, printed_name: str) -> E:
+def signed(event: E, printed_name: str, language: Language = "") -> E:
     """The event with its signature: name as printed now, time of recording, meaning of its kind.
 
-    printed_name: as it stands on the signing screen. Raises KeyError for a kind nobody signs in
-    this way (training and quiz are recorded, a supervised repair carries its own signature).
+    printed_name: as it stands on the signing screen; language: the screen's. Raises KeyError for a
+    kind nobody signs in this way (training and quiz are recorded, a supervised repair carries its
+    own signature).
     Example: ``signed(grant, "Olga Invented").signature.meaning``.
     """
     signature = Signature(
-        printed_name=printed_name, meaning=MEANINGS[event.kind], signed_at=event.recorded_at
+        printed_name=printed_name,
+        meaning=MEANINGS[event.kind],
+        signed_at=event.recorded_at,
+        language=language,
     )
     return replace(event, signature=signature)

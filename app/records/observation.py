@@ -3,9 +3,12 @@
 import re
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from typing import Literal
+from typing import Literal, TypeAlias
 
 from app.curriculum.scoring import Judgement, Outcome
+
+# The language somebody read, answered or signed in; empty in records from before it was kept.
+Language: TypeAlias = Literal["", "en", "es"]
 
 _DECIMAL = re.compile(r"-?(0|[1-9]\d*)(\.\d+)?")
 _CLOCK = re.compile(r"([01]\d|2[0-3]):[0-5]\d")
@@ -96,6 +99,7 @@ class Signature:
     """What makes a record a signed one: printed name, time and meaning.
 
     way: "password" when the password was entered again, "device" when a phone's key signed.
+    language: of the page it was signed on.
     Raises ValueError without name, meaning, or a UTC time.
     Source: 21 CFR 11.50 asks for these three on signed electronic records.
     Example: ``Signature(printed_name="Ana Invented", meaning="I watched this repair", ...)``.
@@ -105,6 +109,7 @@ class Signature:
     meaning: str
     signed_at: datetime
     way: Literal["password", "device"] = "password"
+    language: Language = ""
 
     def __post_init__(self) -> None:
         if not self.printed_name or not self.meaning:

@@ -16,6 +16,7 @@ from app.trainer.papers import Papers, papers_of
 from app.web.audience import audience_blueprint
 from app.web.now import now, zone
 from app.web.texts import served_curriculum
+from app.web.value_words import language_name
 from app.web.who import choice, signed_in
 from app.workbook.jobs import Job, job_by_id
 
@@ -37,6 +38,7 @@ def words_for_templates() -> dict[str, Any]:
         "judgements": words.judgements(),
         "clock_text": lambda minutes: clock_text(float(minutes)),
         "language": choice("language"),
+        "language_name": language_name,
     }
 
 
@@ -48,7 +50,7 @@ def curriculum() -> Curriculum:
 def doer() -> Doer:
     """Return the trainer acting in this request, when and where."""
     person = signed_in()
-    return Doer(person.id, person.name, now(), zone())
+    return Doer(person.id, person.name, now(), zone(), choice("language"))
 
 
 def job_or_404(job_id: str) -> Job:

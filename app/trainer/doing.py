@@ -19,6 +19,7 @@ class Doer:
     name: str
     now: datetime
     zone: ZoneInfo
+    language: str = ""
 
     @property
     def today(self) -> date:

@@ -39,7 +39,9 @@ def sign_repair(
     if refused is not None:
         return refused
     watching = papers.watching
-    signature = Signature(printed_name=doer.name, meaning=meaning, signed_at=doer.now)
+    signature = Signature(
+        printed_name=doer.name, meaning=meaning, signed_at=doer.now, language=doer.language
+    )
     history = history_of(connection, watching.person_id, doer.person_id)
     try:
         event = _decide(history, curriculum, papers, signature, doer)

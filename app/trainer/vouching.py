@@ -73,7 +73,7 @@ def verify_job(
         event = decide_use(history, rule, act, person=asked.person_id, job=job.id)
     except Refusal as refusal:
         return Refused("person", refusal)
-    return append(connection, signed(event, doer.name))
+    return append(connection, signed(event, doer.name, doer.language))
 
 
 def _may_verify(
@@ -119,7 +119,7 @@ def counter(
     except Refusal as refusal:
         return Refused("reason", refusal)
     return password_refused(connection, doer, password) or append(
-        connection, signed(entry, doer.name)
+        connection, signed(entry, doer.name, doer.language)
     )
 
 
@@ -142,5 +142,5 @@ def vouch(
     except Refusal as refusal:
         return Refused("password", refusal)
     return password_refused(connection, doer, password) or append(
-        connection, signed(entry, doer.name)
+        connection, signed(entry, doer.name, doer.language)
     )

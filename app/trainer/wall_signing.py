@@ -196,6 +196,7 @@ def _observation(
         meaning=body.meaning,
         signed_at=body.signed_at if is_device else now,
         way="device" if is_device else "password",
+        language=body.language,
     )
     return replace(
         observation_of(papers, signature),

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from flask_babel import gettext
+from flask_babel import gettext as _
 
 # By the name a record keeps them under, without resin_ or job_ in front. Translated when shown.
 VALUE_WORDS = {
@@ -40,3 +41,8 @@ def value_word(name: str, translate: Callable[[str], str] = gettext) -> str:
 def opened(words: str) -> str:
     """Return words with a capital at the start and everything else as it is: “Parts of A”."""
     return words[:1].upper() + words[1:]
+
+
+def language_name(code: str) -> str:
+    """Return a language's name: "es" is “Spanish”; empty where none was kept."""
+    return {"en": _("English"), "es": _("Spanish")}.get(code, "")

@@ -98,6 +98,7 @@ def finish_step(
                 module=module.id,
                 revision=revision,
                 text_sha256=text_hash(settled, module, revision),
+                language=doer.language,
             ),
         )
     return left
@@ -185,5 +186,6 @@ def _finish(
             asked=result.asked,
             attempt=attempt.id,
             text_sha256=attempt.content_hash,
+            language=attempt.language,
         ),
     )

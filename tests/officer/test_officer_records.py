@@ -8,7 +8,7 @@ from sqlalchemy import text
 from app.database import reading, writing
 from app.demo.loading import load_demo
 from app.ids import new_id
-from app.records.events import Practical
+from app.records.events import Practical, Quiz
 from app.records.observation import (
     Measured,
     Observation,
@@ -106,6 +106,22 @@ def test_a_supervised_repair_is_readable_to_the_last_value(firm, olga, clock):
         "North wall (invented)",
     ):
         assert words in page, words
+
+
+def test_the_language_of_a_quiz_and_of_a_signature_is_shown(firm, olga):
+    firm.record(
+        Quiz, "2026-02-02", id="q-es", person=firm.people["ben"], module="shutdown", passed=True,
+        right=8, asked=8, language="es",
+    )  # fmt: skip
+    assert "Language</dt><dd>Spanish" in said(olga.get("/records/q-es"))
+    firm.ready()
+    olga.post("/show", data={"language": "es"})
+    assert firm.decide("grant", olga).status_code == 303
+    olga.post("/show", data={"language": "en"})
+    (grant,) = firm.of_kind("grant")
+    assert grant.signature.language == "es"
+    page = said(olga.get(f"/records/{grant.id}"))
+    assert "Signed on a page in this language: Spanish" in page
 
 
 def test_its_place_in_the_chain_can_be_worked_out_by_anybody(firm, olga):

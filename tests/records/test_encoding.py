@@ -132,3 +132,23 @@ def test_a_form_sent_twice_differs_only_in_its_times_of_arrival():
     assert without_arrival(first) == without_arrival(again)
     other = replace(again, observation=observation(comment="Something else."))
     assert without_arrival(first) != without_arrival(other)
+
+
+def test_the_language_it_was_signed_in_makes_no_other_record_of_a_form_sent_twice():
+    first = practical("p9", "2024-02-10", "R9", "A1", observation=observation())
+    seen = first.observation
+    spanish = replace(seen, signature=replace(seen.signature, language="es"))
+    assert without_arrival(first) == without_arrival(replace(first, observation=spanish))
+
+
+def test_records_from_before_the_language_was_kept_still_read():
+    quiz = data_of(base()[3])
+    del quiz["language"]
+    assert event_of(quiz) == base()[3]
+    watched = practical("p9", "2024-02-10", "R9", "A1", observation=observation())
+    old = data_of(watched)
+    del old["observation"]["signature"]["language"]
+    assert event_of(old) == watched
+    assert watched.observation.signature.language == ""
+    with pytest.raises(Malformed, match="'xx'"):
+        event_of({**quiz, "language": "xx"})

@@ -73,6 +73,12 @@ def test_the_exact_bytes_are_kept_with_the_record(yard, phone, body):
     assert event.observation.device.sha256 == kept.sha256
 
 
+def test_the_language_on_the_phone_is_the_one_kept(yard, phone, body):
+    send_all(yard.client, phone.sign_off(body | {"language": "es"}))
+    (event,) = practicals(yard)
+    assert event.observation.signature.language == "es"
+
+
 def test_sent_again_it_gets_the_first_receipt(yard, phone, body):
     item = phone.sign_off(body)
     first = send_all(yard.client, item)[0]["receipt"]

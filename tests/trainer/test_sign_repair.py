@@ -160,3 +160,15 @@ def test_a_signed_repair_can_no_longer_be_changed_or_given_up(yard):
     assert yard.post(f"/repairs/{repair}/drop").status_code == 404
     assert yard.post(f"/repairs/{repair}/ports", port="1", opened_at="09:00").status_code == 404
     assert text(yard.client.get(f"/repairs/{repair}")) == before
+
+
+def test_the_language_it_was_signed_in_is_kept_and_shown(yard):
+    repair = yard.started()
+    yard.watch_all(repair)
+    yard.post("/show", language="es")
+    yard.sign(repair)
+    yard.post("/show", language="en")
+    event = next(e for e in yard.events() if e.id == repair)
+    assert event.observation.signature.language == "es"
+    page = text(yard.client.get(f"/repairs/{repair}"))
+    assert "Signed on a page in this language: Spanish" in page

@@ -2,9 +2,10 @@
 
 import pytest
 from purge_arithmetic import typed_answer
-from quiz_taker import Page, opened, right_option, sent
+from quiz_taker import Page, do_all_steps, opened, right_option, sent
 
-from app.database import writing
+from app.database import reading, writing
+from app.records.ledger import all_events
 from app.workbook.attempts import Answer, finish_attempt, keep_answer
 
 MODULE = "pump-purge"
@@ -107,3 +108,15 @@ def test_a_finished_quiz_outlives_its_questions(app, clock, ola, quiz_of):
     assert "Passed 1 of 1 right." in page.words
     assert "12 in = 304.8 mm" in page.words
     assert "was changed since" in opened(ola, f"{quiz}/1").words
+
+
+def test_the_language_of_the_questions_is_on_the_record(app, ola):
+    sent(ola, "/show", language="es")
+    do_all_steps(ola, MODULE)
+    quiz = sent(ola, f"/learn/{MODULE}/quiz").path.rsplit("/", 1)[0]
+    sent(ola, "/show", language="en")  # what was asked in Spanish was asked in Spanish
+    for position in range(1, 9):
+        answer(ola, f"{quiz}/{position}", False)
+    with app.app_context(), reading() as connection:
+        kept = {e.kind: e.language for e in all_events(connection)}
+    assert kept == {"training": "es", "quiz": "es"}
