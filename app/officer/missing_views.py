@@ -10,6 +10,7 @@ from app.officer.forms import MissingForm
 from app.officer.missing_pages import MissingPage, missing_page
 from app.records.checkpoint import newest_line
 from app.records.policy import policy_from
+from app.web.forms import choice_list
 from app.web.now import now, today, zone
 from app.web.two_clocks import Clocks
 from app.web.who import choice
@@ -23,7 +24,7 @@ def missing() -> str | tuple[str, int]:
         (one.id, one.title.in_language(choice("language")))
         for one in curriculum().qualifications.values()
     ]
-    form.qualification.choices = titles
+    form.qualification.choices = choice_list(titles)
     form.qualification.data = request.args.get("qualification") or titles[0][0]
     is_fine = form.validate()
     if not request.args.get("as_of"):
