@@ -175,3 +175,24 @@ def _watched(draw: st.DrawFn, name: str) -> dict[str, Any]:
         "passed": draw(_LIKELY),
         "critical": (StepOutcome(step="one", outcome=outcome),),
     }
+
+
+@st.composite
+def busy_months(draw: st.DrawFn) -> list[Event]:
+    """Nothing but repairs and jobs of one person who is granted: the short way of an append.
+
+    Some on a job that was there before, some after the lapse, some on one day, some not counted.
+    """
+    events = good_base()
+    now = events[-1].recorded_at
+    for number in range(draw(st.integers(4, 12))):
+        now += timedelta(days=draw(st.sampled_from([0, 1, 20, 60, 170, 200])))
+        name = f"e{number}"
+        kind = draw(st.sampled_from([Use, Use, Practical]))
+        watched = draw(_watched(name))
+        watched["job"] = draw(st.sampled_from(["B1", "B2", "R1", name]))
+        day = now.date() - timedelta(days=draw(st.sampled_from([0, 0, 0, 1, 15])))
+        at = {"id": name, "occurred_on": day, "zone": "UTC", "recorded_at": now}
+        held = {"person": "W", "qualification": draw(st.sampled_from(QUALIFICATIONS))}
+        events.append(kind(**at, **held, **watched))
+    return events

@@ -5,7 +5,7 @@ from contextlib import contextmanager
 from datetime import date, datetime
 from random import Random
 
-from drawn_histories import PEOPLE, POLICIES, histories
+from drawn_histories import PEOPLE, POLICIES, busy_months, histories
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from records_cast import LEAD, POLICY
@@ -137,6 +137,19 @@ def test_the_board_is_the_definitions_for_any_day_as_known_at_any_time(
                 for as_of in _some(chance, days, 4):
                     agrees(connection, policy, events, as_of, known_at)
             agrees(connection, policy, events, chance.choice(days), chance.choice(days))
+            kept = rows_of(connection)
+        rebuild(engine, policy)
+        with engine.connect() as connection:
+            assert rows_of(connection) == kept
+
+
+@settings(max_examples=60, deadline=None)
+@given(busy_months(), st.sampled_from(POLICIES))
+def test_the_short_way_of_an_append_leads_where_a_rebuild_does(events: list[Event], policy: Policy):
+    with memory() as engine:
+        rebuild(engine, policy)
+        keep(engine, events)
+        with engine.connect() as connection:
             kept = rows_of(connection)
         rebuild(engine, policy)
         with engine.connect() as connection:

@@ -1,7 +1,7 @@
 """The short way for the most frequent record: a repair or job later than all there is.
 
 It can only move the day by which the next one must come, so the records need not be read again.
-Everything else goes the long way, projecting.work_out(). A test sends the same records both ways.
+Everything else goes the long way, projecting.work_out(). A test compares both with a rebuild.
 """
 
 from datetime import date
