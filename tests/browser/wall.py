@@ -1,6 +1,8 @@
 """A trainer with a real phone at the wall: a browser whose folder outlives it, and what they do."""
 
+import os
 import re
+import signal
 from pathlib import Path
 from typing import Any
 
@@ -36,8 +38,21 @@ class WallPhone:
         """The first page of the browser."""
         return self.context.pages[0] if self.context.pages else self.context.new_page()
 
+    def kill(self) -> None:
+        """End the browser as an empty battery does: it writes nothing more on its way out."""
+        # Chromium's lock in its folder is a link that names the host and the process.
+        process = int(os.readlink(self.folder / "SingletonLock").rsplit("-", 1)[1])
+        with self.context.expect_event("close"):
+            os.kill(process, signal.SIGKILL)
+        assert not self.was_closed_in_order(), "the browser had time to clear up"
+
+    def was_closed_in_order(self) -> bool:
+        """Whether the browser said goodbye: it then takes its lock away."""
+        return not (self.folder / "SingletonLock").is_symlink()
+
     def restart(self) -> Page:
-        self.context.close()
+        """Kill the browser and start it again with the same folder."""
+        self.kill()
         self.start()
         return self.page()
 
