@@ -1,5 +1,5 @@
-// Somebody signs in while things of another person wait on this phone: ask first. What waits stays
-// whatever the answer is; the other person's lessons go.
+// What waits on this phone is told where its person has to sign in so that it is sent. Somebody else
+// who signs in is asked first: what waits stays whatever the answer is, the person's lessons go.
 
 import { ask } from "./ask.js";
 import { waiting } from "./outbox/items.js";
@@ -19,8 +19,22 @@ async function askFirst(event) {
   if (isSure) form.requestSubmit();
 }
 
+async function tellWhatWaits() {
+  const all = await waiting(null).catch(() => []);
+  const line = document.querySelector("#kept-here");
+  line.hidden = all.length === 0;
+  line.textContent = say(
+    "Not sent yet: {count}, by {names}. It is kept on this phone and sent once they have signed in.",
+    { count: all.length, names: namesOf(all) },
+  );
+}
+
+function namesOf(items) {
+  return [...new Set(items.map((item) => ownerOf(item.person).name))].join(", ");
+}
+
 function question(items) {
-  const names = [...new Set(items.map((item) => ownerOf(item.person).name))].join(", ");
+  const names = namesOf(items);
   return {
     title: say("Sign in as somebody else?"),
     text: say(
@@ -32,4 +46,7 @@ function question(items) {
   };
 }
 
-if (form && globalThis.indexedDB) form.addEventListener("submit", askFirst);
+if (form && globalThis.indexedDB) {
+  form.addEventListener("submit", askFirst);
+  tellWhatWaits();
+}
