@@ -41,10 +41,11 @@ def board_rows(
     overdue: numbers of trained revisions whose grace has run out; qualification_no, person_nos:
     only these, None: all.
     """
-    source = "standing_interval i"
+    source, where = "standing_interval i", []
     if person_nos is None or len(person_nos) > _FEW:
-        source = f"lanes CROSS JOIN standing_interval i ON {_IN_LANE}"
-    where = [
+        # SQLite goes through a CROSS JOIN in the order written; PostgreSQL takes no ON with it.
+        source, where = "lanes CROSS JOIN standing_interval i", [_IN_LANE]
+    where += [
         f"i.from_day <= {as_of_day}",
         f"i.recorded_from <= {known_at}",
         f"i.to_day >= {as_of_day}",
