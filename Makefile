@@ -35,6 +35,7 @@ bench: $(READY_TEST) ## print ratios to a floor measured in the same run
 
 browser:
 	@sh tests/browser/find-chromium.sh
+	@sh tests/browser/find-webkit.sh
 
 $(READY): pyproject.toml constraints.txt
 	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || \
