@@ -9,7 +9,8 @@ from sqlalchemy import Connection
 from app.accounts.people import names
 from app.records import boards
 from app.records.bearing import events_bearing_on
-from app.records.differences import Difference, differences, is_same
+from app.records.board_cells import Cell
+from app.records.differences import Difference, Switch, differences, is_same
 from app.records.events import Event
 from app.records.ledger import event_by_id
 from app.records.policy import Policy
@@ -20,12 +21,22 @@ PEOPLE_ON_A_PAGE = 25
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """Of which day, believed when, known when (None: now); person: only this one, or ""."""
+    """Of which day, believed when, known when (None: now); person: only this one, or "".
+
+    policy: the one people were judged by then; switches: those since.
+    """
 
     as_of: date
     then: datetime
     now: datetime | None
+    policy: Policy
+    switches: Sequence[Switch] = ()
     person: str = ""
+
+    @property
+    def policy_now(self) -> Policy:
+        """The policy people are judged by at the end."""
+        return self.switches[-1].policy if self.switches else self.policy
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,14 +59,10 @@ class DifferencesPage:
     pages: int
 
 
-def differences_page(
-    connection: Connection, policy: Policy, asked: Asked, number: int
-) -> DifferencesPage:
+def differences_page(connection: Connection, asked: Asked, number: int) -> DifferencesPage:
     """Compare the two boards, then walk through the arrivals of those who differ."""
-    then, now = (
-        boards.board_standings(connection, policy, asked.as_of, known)
-        for known in (asked.then, asked.now)
-    )
+    then = boards.board_standings(connection, asked.policy, asked.as_of, asked.then)
+    now = boards.board_standings(connection, asked.policy_now, asked.as_of, asked.now)
     known_names = names(connection)
     people = {asked.person} if asked.person else {*then.source.on_record, *now.source.on_record}
     differing = sorted(
@@ -66,7 +73,7 @@ def differences_page(
     number = min(max(number, 1), pages)
     shown = differing[(number - 1) * PEOPLE_ON_A_PAGE : number * PEOPLE_ON_A_PAGE]
     return DifferencesPage(
-        people=_walked(connection, policy, asked, shown),
+        people=_walked(connection, asked, shown),
         count=len(differing),
         arrived=now.records - then.records,
         number=number,
@@ -75,18 +82,27 @@ def differences_page(
 
 
 def _differs(then: boards.Board, now: boards.Board, person: str) -> bool:
-    pairs = zip(then.row(person), now.row(person), strict=True)
-    return any(not is_same(one, other) for one, other in pairs)
+    before, after = _cells(then, person), _cells(now, person)
+    return any(
+        not is_same(before.get(name) or nothing, after.get(name) or nothing)
+        for name in before | after
+        # What a policy does not know, nobody is qualified for.
+        for nothing in [Cell(person=person, qualification=name, status="not-qualified")]
+    )
 
 
-def _walked(
-    connection: Connection, policy: Policy, asked: Asked, people: Sequence[str]
-) -> list[Differing]:
+def _cells(board: boards.Board, person: str) -> dict[str, Cell]:
+    return {cell.qualification: cell for cell in board.row(person)}
+
+
+def _walked(connection: Connection, asked: Asked, people: Sequence[str]) -> list[Differing]:
     shared = shared_records(connection)
     found = []
     for person in people:
         events = events_bearing_on(connection, shared, person)
-        told = differences(events, policy, person, asked.as_of, asked.then, asked.now)
+        told = differences(
+            events, asked.policy, person, asked.as_of, asked.then, asked.now, asked.switches
+        )
         found.append(Differing(person, told, _whole(connection, told)))
     return found
 

@@ -4,16 +4,18 @@ from datetime import date, timedelta
 from typing import Any
 
 from flask import render_template, request, url_for
+from sqlalchemy import Connection
 
 from app.accounts.people import Person
 from app.database import reading
-from app.officer.blueprint import curriculum, officer, person_or_404, telling
+from app.officer.blueprint import officer, person_or_404, telling
 from app.officer.difference_pages import Asked, DifferencesPage, differences_page
 from app.officer.difference_words import days_changed, late_words
 from app.officer.forms import DifferencesForm
 from app.records.checkpoint import newest_line
-from app.records.policy import policy_from
 from app.web.now import now, today, zone
+from app.web.policies_then import policies_between
+from app.web.texts import text_shelf
 from app.web.two_clocks import Clocks
 
 
@@ -25,20 +27,21 @@ def compare() -> str | tuple[str, int]:
     is_fine = form.validate()
     _fill_in(form)
     then, clocks = _clocks(form)
-    page = words = None
+    page = words = asked = None
     checkpoint = ""
     if is_fine:
         number = request.args.get("page", 1, type=int)
         with reading() as connection:
             words = telling(connection)
-            asked = _asked(then, clocks, about)
-            page = differences_page(connection, policy_from(curriculum()), asked, number)
+            asked = _asked(connection, then, clocks, about)
+            page = differences_page(connection, asked, number)
             checkpoint = newest_line(connection)
     shown = render_template(
         "officer/differences.html",
         form=form,
         about=about,
         page=page,
+        switches=asked.switches if asked else (),
         words=words,
         then=then,
         clocks=clocks,
@@ -69,10 +72,13 @@ def _clocks(form: DifferencesForm) -> tuple[Clocks, Clocks]:
     return Clocks(as_of, then, zone()), Clocks(as_of, form.known_on.data, zone())
 
 
-def _asked(then: Clocks, clocks: Clocks, about: Person | None) -> Asked:
+def _asked(connection: Connection, then: Clocks, clocks: Clocks, about: Person | None) -> Asked:
     known_at = then.known_at
     assert known_at is not None
-    return Asked(clocks.as_of, known_at, clocks.known_at, about.id if about else "")
+    end = clocks.known_at or now()
+    policy, switches = policies_between(connection, text_shelf(), zone(), known_at, end)
+    who = about.id if about else ""
+    return Asked(clocks.as_of, known_at, clocks.known_at, policy, switches, who)
 
 
 def _turn(page: DifferencesPage) -> dict[str, Any]:

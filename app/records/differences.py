@@ -2,24 +2,35 @@
 
 PURE. The answer is that of the board: standing(), told by its status and its last good days. It is
 worked out by the definition after each record that arrived between the two, in order of arrival,
-so that every change of the answer is put down to the record with whose arrival it happened.
+and after each change of the policy, so that every change of the answer is put down to the record
+with whose arrival, or with whose coming into force, it happened.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
+from typing import NamedTuple
 
 from app.records.board_cells import Cell, cell_of
 from app.records.days import end_of_knowledge
 from app.records.events import Event
-from app.records.policy import Policy, QualificationPolicy
+from app.records.policy import Policy
 from app.records.settling import settle
 from app.records.standing import judge
 
 
 @dataclass(frozen=True, slots=True)
+class Switch:
+    """From a moment on people were judged by another policy; event: the approval behind it."""
+
+    at: datetime
+    event: Event
+    policy: Policy
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
-    """A record whose arrival changed the answer, with the answers before and after it."""
+    """A record that changed the answer, with the answers before and after it."""
 
     event: Event
     before: Cell
@@ -60,27 +71,34 @@ def differences(
     as_of: date,
     then: date | datetime,
     now: date | datetime | None = None,
+    switches: Sequence[Switch] = (),
 ) -> list[Difference]:
     """The qualifications of a person in which the answer for a day differs between two knowledges.
 
-    events: all that bear on the person; as_of: the day asked about; then, now: known on a day (to
-    its end in UTC) or at a time, now may be None for everything. Returns only those that differ.
-    Raises ContentConflict. Example: ``differences(history, policy, "W", day, day)``.
+    events: all that bear on the person; policy: the one used then, switches: those used since, in
+    order; as_of: the day asked about; then, now: known on a day (to its end in UTC) or at a time,
+    now may be None for everything. Returns only those that differ. Raises ContentConflict.
+    Example: ``differences(history, policy, "W", day, day)``.
     """
     known, arrivals = _parted(events, then, now)
-    found = []
-    for rule in policy.qualifications.values():
-        cells = list(_answers(known, arrivals, rule, person, as_of))
-        if is_same(cells[0], cells[-1]):
-            continue
-        steps = tuple(
-            Step(event, before, after)
-            for event, before, after in zip(arrivals, cells, cells[1:], strict=False)
-            if not is_same(before, after)
-        )
-        idle = len(arrivals) - len(steps)
-        found.append(Difference(person, rule.id, cells[0], cells[-1], steps, idle))
-    return found
+    moments = sorted(
+        [*(_Moment(e.recorded_at, e, None) for e in arrivals)]
+        + [_Moment(switch.at, switch.event, switch.policy) for switch in switches],
+        key=lambda moment: (moment.at, moment.policy is not None, moment.event.id),
+    )
+    names = dict.fromkeys(policy.qualifications)
+    for switch in switches:
+        names |= dict.fromkeys(switch.policy.qualifications)
+    told = (_told(known, moments, policy, person, name, as_of) for name in names)
+    return [one for one in told if not is_same(one.then, one.now)]
+
+
+class _Moment(NamedTuple):
+    """A record arrives (policy None), or a policy comes into use by its approval."""
+
+    at: datetime
+    event: Event
+    policy: Policy | None
 
 
 def _parted(
@@ -99,14 +117,36 @@ def _parted(
     return known, arrivals
 
 
-def _answers(
+def _told(
     known: Sequence[Event],
-    arrivals: Sequence[Event],
-    rule: QualificationPolicy,
+    moments: Sequence[_Moment],
+    policy: Policy,
     person: str,
+    name: str,
     as_of: date,
-) -> Iterator[Cell]:
-    """The answer by what was known, then after each arrival."""
-    for count in range(len(arrivals) + 1):
-        settled = settle([*known, *arrivals[:count]])
-        yield cell_of(judge(settled, rule, person, as_of))
+) -> Difference:
+    """One qualification walked through, moment by moment."""
+    have = list(known)
+    cells = [_cell(have, policy, person, name, as_of)]
+    for moment in moments:
+        if moment.policy is None:
+            have.append(moment.event)
+        else:
+            policy = moment.policy
+        cells.append(_cell(have, policy, person, name, as_of))
+    steps = tuple(
+        Step(moment.event, before, after)
+        for moment, before, after in zip(moments, cells, cells[1:], strict=False)
+        if not is_same(before, after)
+    )
+    made = {step.event.id for step in steps}
+    idle = sum(m.policy is None and m.event.id not in made for m in moments)
+    return Difference(person, name, cells[0], cells[-1], steps, idle)
+
+
+def _cell(events: Iterable[Event], policy: Policy, person: str, name: str, as_of: date) -> Cell:
+    """The answer by these records; not qualified for what the policy does not know."""
+    rule = policy.qualifications.get(name)
+    if rule is None:
+        return Cell(person=person, qualification=name, status="not-qualified")
+    return cell_of(judge(settle(events), rule, person, as_of))

@@ -12,7 +12,9 @@ from drawn_histories import DAYS, POLICIES, histories
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from records_cast import (
+    LEAD,
     POLICY,
+    RULE,
     authorised,
     base,
     countered,
@@ -30,8 +32,9 @@ from records_cast import (
 )
 
 from app.records.board_cells import cell_of
-from app.records.differences import Difference, differences, is_same
+from app.records.differences import Difference, Switch, differences, is_same
 from app.records.events import Event, Grant, Lift, Suspend
+from app.records.policy import Policy
 from app.records.standing import standing
 
 
@@ -177,3 +180,26 @@ def test_it_is_what_the_definition_says_at_each_moment(events, policy, person, a
             if sum(event.recorded_at == at for event in events) == 1:
                 assert is_same(step.before, known(at - timedelta(microseconds=1)))
                 assert is_same(step.after, known(at))
+
+
+def test_a_policy_that_came_into_force_made_the_difference():
+    # One month of continuity instead of six: the last work is of 10 February.
+    stricter = Policy({LEAD: replace(RULE, continuity_months=1)})
+    approval = replace(revised("pol", "2024-04-01", 2, "major"), module="policy")
+    events = [*base(), approval]
+    switch = Switch(approval.recorded_at, approval, stricter)
+    found = differences(events, POLICY, "W", day("2024-03-20"), day("2024-03-20"), None, [switch])
+    assert [steps(one) for one in found] == [[("pol", "current", "lapsed")]]
+    assert found[0].idle == 0
+    assert told(events, "2024-03-20", "2024-03-20") == []  # the record by itself changes nothing
+
+
+def test_a_qualification_that_only_one_policy_knows():
+    approval = replace(revised("pol", "2024-04-01", 2, "major"), module="policy")
+    other = Policy({"other": replace(RULE, id="other")})
+    switch = Switch(approval.recorded_at, approval, other)
+    (found,) = differences(
+        base(), POLICY, "W", day("2024-03-10"), day("2024-03-10"), None, [switch]
+    )
+    assert (found.qualification, found.then.status) == (LEAD, "current")
+    assert found.now.status == "not-qualified"
