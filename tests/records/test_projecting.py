@@ -2,17 +2,20 @@
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import replace
 from datetime import date, datetime
 from random import Random
 
+import pytest
 from drawn_histories import PEOPLE, POLICIES, busy_months, histories
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from records_cast import LEAD, POLICY
+from records_cast import LEAD, RULE
 from sqlalchemy import Connection, Engine, StaticPool, create_engine, select, text
 from test_intervals import telling_days, telling_times
+from told_histories import STORIES
 
-from app.database import prepare_engine, writing_to
+from app.database import prepare_engine, reading_from, writing_to
 from app.records.board_cells import cell_of
 from app.records.boards import Board, board_standings
 from app.records.events import Event, IdentityMerged
@@ -25,8 +28,6 @@ from app.records.settling import settle
 from app.records.standing import judge
 from app.records.tables import record
 from app.records.triggers import TRIGGERS
-
-TWO = Policy({LEAD: POLICY.rule(LEAD)})
 
 
 @contextmanager
@@ -141,6 +142,25 @@ def test_the_board_is_the_definitions_for_any_day_as_known_at_any_time(
         rebuild(engine, policy)
         with engine.connect() as connection:
             assert rows_of(connection) == kept
+
+
+@pytest.mark.parametrize("story", STORIES)
+def test_both_databases_give_the_answers_of_the_definition(engine: Engine, story: str):
+    events = STORIES[story]  # as told, some by a clock set back
+    policy = Policy({LEAD: replace(RULE, modules=(LEAD, "other"))})
+    rebuild(engine, policy)
+    keep(engine, events)
+    days = telling_days(events)[::7]
+    with reading_from(engine) as connection:
+        for known_on in (None, *{event.recorded_at for event in events[-3:]}):
+            for as_of in days:
+                agrees(connection, policy, events, as_of, known_on)
+        nobody = board_standings(connection, policy, days[0], None, LEAD, ["nobody"])
+        assert [cell.status for cell in nobody.row("nobody")] == ["not-qualified"]
+        kept = rows_of(connection)
+    rebuild(engine, policy)
+    with reading_from(engine) as connection:
+        assert rows_of(connection) == kept
 
 
 @settings(max_examples=60, deadline=None)

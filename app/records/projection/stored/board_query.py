@@ -41,6 +41,8 @@ def board_rows(
     overdue: numbers of trained revisions whose grace has run out; qualification_no, person_nos:
     only these, None: all.
     """
+    if person_nos is not None and not person_nos:
+        return []
     source, where = "standing_interval i", []
     if person_nos is None or len(person_nos) > _FEW:
         # SQLite goes through a CROSS JOIN in the order written; PostgreSQL takes no ON with it.
