@@ -17,6 +17,9 @@ LANGUAGES = ("en", "es")
 UNITS = ("metric", "us")
 THEMES = ("auto", "light", "dark")
 
+ERASED = "erased-"
+"""What the sign-in name of somebody whose name was erased begins with; nobody signs in by it."""
+
 _SIGN_IN_NAME = re.compile(r"[a-z0-9][a-z0-9._-]{1,58}[a-z0-9]")
 
 
@@ -30,6 +33,10 @@ class SignInNameTaken(Refusal):
 
 class BadPrintedName(Refusal):
     """The printed name is empty or too long."""
+
+
+class NameGone(Refusal):
+    """A person whose name was erased gets no new name, password or way in."""
 
 
 class NoRole(Refusal):
@@ -52,6 +59,11 @@ class Person:
     units: str
     theme: str
     is_active: bool
+
+    @property
+    def is_erased(self) -> bool:
+        """Whether the name was erased."""
+        return self.sign_in_name.startswith(ERASED)
 
     def has_role(self, role: str) -> bool:
         """Say whether the person holds the role."""
@@ -94,7 +106,9 @@ def _refuse_bad_sign_in_name(connection: Connection, name: str) -> None:
             reason="A sign-in name has 3 to 60 letters a–z, digits, dots, dashes or underscores, "
             "and begins and ends with a letter or digit."
         )
-    if connection.scalar(select(person.c.id).where(person.c.sign_in_name == name)):
+    if name.startswith(ERASED) or connection.scalar(
+        select(person.c.id).where(person.c.sign_in_name == name)
+    ):
         raise SignInNameTaken(reason=f"Somebody already signs in as {name}. Choose another name.")
 
 
@@ -129,9 +143,17 @@ def _refuse_last_officer(connection: Connection, person_id: str) -> None:
         raise LastOfficer(reason="This is the only active safety officer. Add another one first.")
 
 
+def _refuse_erased(connection: Connection, person_id: str) -> None:
+    found = person_by_id(connection, person_id)
+    if found is not None and found.is_erased:
+        raise NameGone(reason="This person's name was erased. Add a new person instead.")
+
+
 def set_active(connection: Connection, person_id: str, is_active: bool) -> None:
     """Let a person sign in, or no longer."""
-    if not is_active:
+    if is_active:
+        _refuse_erased(connection, person_id)
+    else:
         _refuse_last_officer(connection, person_id)
     connection.execute(update(person).where(person.c.id == person_id).values(is_active=is_active))
 
@@ -139,12 +161,14 @@ def set_active(connection: Connection, person_id: str, is_active: bool) -> None:
 def set_printed_name(connection: Connection, person_id: str, printed_name: str) -> None:
     """Correct a printed name; what was signed keeps the name it was signed with."""
     name = _printed_name(printed_name)
+    _refuse_erased(connection, person_id)
     connection.execute(update(person).where(person.c.id == person_id).values(printed_name=name))
 
 
 def set_password(connection: Connection, person_id: str, password: str) -> None:
     """Give a person a new password; raise WeakPassword if it is one."""
     found = person_by_id(connection, person_id)
+    _refuse_erased(connection, person_id)
     refuse_weak(password, found.sign_in_name if found else "")
     hashed = hash_password(password)
     connection.execute(update(person).where(person.c.id == person_id).values(password_hash=hashed))

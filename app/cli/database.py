@@ -1,5 +1,7 @@
 """Bring the database up to date, and let a PostgreSQL role work with it."""
 
+from typing import Any
+
 import click
 
 
@@ -20,6 +22,36 @@ def upgrade() -> None:
         click.echo("The database is up to date.")
         if needs_rebuild(app):
             click.echo(rebuild_for(app))
+
+
+@database.command()
+def compact() -> None:
+    """Write the database's files anew without what was deleted; after a name was erased.
+
+    Nobody can write meanwhile, and SQLite needs as much room again. On PostgreSQL run it as the
+    owner.
+    """
+    from app.cli.opening import opened_app
+    from app.database import db
+
+    with opened_app():
+        raw = db.engine.raw_connection()
+        try:
+            _compact(raw.driver_connection, db.engine.dialect.name)
+        finally:
+            raw.close()
+    click.echo("The database's files hold nothing that was deleted. Backups still may.")
+
+
+def _compact(connection: Any, dialect: str) -> None:
+    if dialect == "sqlite":
+        connection.execute("VACUUM")
+        connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()
+        return
+    connection.rollback()
+    connection.autocommit = True
+    connection.execute("VACUUM (FULL)")
+    connection.autocommit = False
 
 
 @database.command()

@@ -96,7 +96,8 @@ def key(path: Path | None) -> None:
 def prove(record_id: str, path: Path | None) -> None:
     """Write a proof that a record stands where it stands, for somebody without the database."""
     from app.cli.opening import opened_records
-    from app.records.ledger import receipt_of
+    from app.cli.seals import name_behind
+    from app.records.ledger import event_by_id, receipt_of
     from app.records.proofs import proof_of
     from app.records.signing import installation_key
 
@@ -105,15 +106,25 @@ def prove(record_id: str, path: Path | None) -> None:
         if receipt is None:
             raise click.ClickException(f"There is no record {record_id}.")
         proof = proof_of(connection, receipt.seq, installation_key(instance))
+        told = name_behind(connection, event_by_id(connection, record_id))
     _write(proof, path)
+    if told:
+        click.echo(told, err=True)
 
 
 @records.command("read-proof")
 @click.argument("path", type=click.Path(path_type=Path, exists=True, dir_okay=False))
+@click.option(
+    "--signed-by",
+    nargs=2,
+    metavar="NAME KEY",
+    help="Also check that this name stands under the signature; the key comes with the proof.",
+)
 @_KEYS
-def read_proof(path: Path, key_files: tuple[Path, ...]) -> None:
+def read_proof(path: Path, signed_by: tuple[str, str] | None, key_files: tuple[Path, ...]) -> None:
     """Check a proof and print the record in it; needs no database."""
     from app.cli.checkpoints import known_keys
+    from app.cli.seals import check_name
     from app.records.proofs import read_proof as read
     from app.settings import settings_from
 
@@ -121,6 +132,8 @@ def read_proof(path: Path, key_files: tuple[Path, ...]) -> None:
     found = read(path.read_bytes().decode("utf-8", errors="replace"), keys)
     click.echo(json.dumps(json.loads(found.body), indent=2, ensure_ascii=False))
     click.echo(f"It is record {found.seq} of the {found.checkpoint.size} on the checkpoint.")
+    if signed_by:
+        check_name(json.loads(found.body), *signed_by)
 
 
 @records.command()

@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 
 from sqlalchemy import Connection
 
+from app.accounts.printed_names import seal_name
 from app.curriculum.bundles import POLICY, hash_of
 from app.curriculum.model import Curriculum
 from app.demo.earlier_texts import (
@@ -60,6 +61,10 @@ class Teller:
             id=new_id(), by=self.people[told.by], now=local.astimezone(UTC),
             occurred_on=day, zone=self.zone,
         )  # fmt: skip
+
+    def seal(self, name: str) -> str:
+        """What stands under a signature of somebody; by sign-in name."""
+        return seal_name(self.connection, self.people[name], self.names[name])
 
     def history(self, told: Told) -> list[Event]:
         """What is on record about the person of the act."""
@@ -120,7 +125,7 @@ def _watch(teller: Teller, told: Told) -> None:
     job = JOBS[told.values["job"]]
     history = teller.history(told)
     seen = observation(
-        teller.curriculum, rule.id, job, RESINS[job["resin"]], teller.names[told.by], act.now
+        teller.curriculum, rule.id, job, RESINS[job["resin"]], teller.seal(told.by), act.now
     )
     event = d.decide_practical(
         history, rule, act, person=values["person"], job=values["job"], observation=seen,
@@ -136,7 +141,7 @@ def _use(teller: Teller, told: Told) -> None:
     event = d.decide_use(
         teller.history(told), rule, teller.act(told), person=values["person"], job=values["job"]
     )
-    append(teller.connection, signed(event, teller.names[told.by], "en"))
+    append(teller.connection, signed(event, teller.seal(told.by), "en"))
 
 
 def _decided(decide: Callable[..., Event], by_rule: bool) -> Callable[[Teller, Told], None]:
@@ -148,7 +153,7 @@ def _decided(decide: Callable[..., Event], by_rule: bool) -> Callable[[Teller, T
             event = decide(history, rule, act, **values)
         else:
             event = decide(history, act, **values)
-        append(teller.connection, signed(event, teller.names[told.by], "en"))
+        append(teller.connection, signed(event, teller.seal(told.by), "en"))
 
     return tell
 
@@ -157,7 +162,7 @@ def _grant(teller: Teller, told: Told) -> None:
     event = d.decide_grant(
         teller.history(told), teller.policy, teller.act(told), **teller.common(told)
     )
-    append(teller.connection, signed(event, teller.names[told.by], "en"))
+    append(teller.connection, signed(event, teller.seal(told.by), "en"))
 
 
 def _propose(teller: Teller, told: Told) -> None:
@@ -171,7 +176,7 @@ def _propose(teller: Teller, told: Told) -> None:
         about=suspensions[-1].id,
         reason=told.values["reason"],
     )
-    append(teller.connection, signed(event, teller.names[told.by]))
+    append(teller.connection, signed(event, teller.seal(told.by)))
 
 
 def _approve_all(teller: Teller, told: Told) -> None:
@@ -206,7 +211,7 @@ def _approve_text(
         author=Author(name="Lowport project"),
         reason=told.values["reason"],
     )
-    append(teller.connection, signed(event, teller.names[told.by], "en"))
+    append(teller.connection, signed(event, teller.seal(told.by), "en"))
     keep_text(teller.connection, files)
 
 

@@ -12,6 +12,7 @@ from zoneinfo import ZoneInfo
 
 from sqlalchemy import Connection
 
+from app.accounts.printed_names import seal_name
 from app.accounts.sign_in import confirm_password
 from app.records import decisions as d
 from app.records.events import Event
@@ -80,8 +81,9 @@ def sign(
     else:
         history = history_of(connection, *people, known_on=first_at)
     event = decide(history, act)
-    kept_name = earlier.signature.printed_name if earlier and earlier.signature else doer.name
-    return append(connection, signed_by(event, kept_name, doer.language))
+    kept = earlier.signature.printed_name if earlier and earlier.signature else ""
+    seal = kept or seal_name(connection, doer.person_id, doer.name)
+    return append(connection, signed_by(event, seal, doer.language))
 
 
 def decision(policy: Policy, verb: str, person: str, qualification: str, reason: str) -> Decide:

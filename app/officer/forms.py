@@ -126,6 +126,17 @@ class MergeForm(SignedForm):
     reason = reason_field(_l("How you know they are one person"))
 
 
+class EraseForm(SignedForm):
+    """Erase a person's name."""
+
+    occurred_on = DayField(_l("Day"), [InputRequired(_l("Choose the day."))])
+    reason = reason_field(_l("Who asked for it, when, and by which right (without the name)"))
+    is_sure = BooleanField(
+        _l("I know that nobody can bring the name back"),
+        [InputRequired(_l("Tick it if you are sure."))],
+    )
+
+
 def roles_field() -> TickListField:
     """The ticks for what a person does here."""
     return TickListField(

@@ -11,6 +11,7 @@ from app.database import reading, writing
 from app.ids import new_id
 from app.officer.actions import Signed
 from app.officer.blueprint import telling
+from app.officer.erasing import NameInReason
 from app.officer.forms import SignedForm
 from app.records.ledger import IdTaken, Receipt
 from app.records.refusals import (
@@ -29,6 +30,7 @@ from app.records.refusals import (
 from app.trade.errors import Refusal
 
 _FIELD_OF: dict[type[Refusal], str] = {
+    NameInReason: "reason",
     WrongSignIn: "password",
     TooManyFailures: "password",
     DatedInFuture: "occurred_on",

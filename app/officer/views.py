@@ -13,6 +13,7 @@ from app.officer import (  # noqa: F401  (each registers its pages on the bluepr
     crew_views,
     decision_views,
     difference_views,
+    erase_views,
     missing_views,
     people_views,
     phone_views,

@@ -13,6 +13,7 @@ from app.records.correcting import (
     decide_merge,
     decide_withdraw_trainer,
 )
+from app.records.erasing import decide_erase_name
 from app.records.granting import decide_grant, decide_lift, decide_revoke, decide_suspend
 from app.records.learning import (
     decide_countersign,
@@ -32,6 +33,7 @@ __all__ = [
     "decide_confirm",
     "decide_counter_entry",
     "decide_countersign",
+    "decide_erase_name",
     "decide_grant",
     "decide_lift",
     "decide_merge",

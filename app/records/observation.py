@@ -98,6 +98,8 @@ class PortEntry:
 class Signature:
     """What makes a record a signed one: printed name, time and meaning.
 
+    printed_name: on record its seal (app/accounts/printed_names.py), so that the name can be
+    erased; the name itself before it is kept, and in a file for the command line.
     way: "password" when the password was entered again, "device" when a phone's key signed.
     language: of the page it was signed on.
     Raises ValueError without name, meaning, or a UTC time.

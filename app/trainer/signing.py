@@ -6,6 +6,7 @@ stays counted; nothing else has been written by then.
 
 from sqlalchemy import Connection
 
+from app.accounts.printed_names import seal_name
 from app.curriculum.model import Curriculum
 from app.curriculum.scoring import NotScorable
 from app.records.decisions import decide_practical
@@ -39,8 +40,9 @@ def sign_repair(
     if refused is not None:
         return refused
     watching = papers.watching
+    seal = seal_name(connection, doer.person_id, doer.name)
     signature = Signature(
-        printed_name=doer.name, meaning=meaning, signed_at=doer.now, language=doer.language
+        printed_name=seal, meaning=meaning, signed_at=doer.now, language=doer.language
     )
     history = history_of(connection, watching.person_id, doer.person_id)
     try:

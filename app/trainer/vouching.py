@@ -10,6 +10,7 @@ from datetime import date
 from sqlalchemy import Connection
 
 from app.accounts.people import person_by_id
+from app.accounts.printed_names import seal_name
 from app.curriculum.model import Curriculum
 from app.records.decisions import (
     alone,
@@ -73,7 +74,8 @@ def verify_job(
         event = decide_use(history, rule, act, person=asked.person_id, job=job.id)
     except Refusal as refusal:
         return Refused("person", refusal)
-    return append(connection, signed(event, doer.name, doer.language))
+    seal = seal_name(connection, doer.person_id, doer.name)
+    return append(connection, signed(event, seal, doer.language))
 
 
 def _may_verify(
@@ -118,9 +120,11 @@ def counter(
         entry = alone(history, act, asked, policy_from(curriculum))
     except Refusal as refusal:
         return Refused("reason", refusal)
-    return password_refused(connection, doer, password) or append(
-        connection, signed(entry, doer.name, doer.language)
-    )
+    refused = password_refused(connection, doer, password)
+    if refused is not None:
+        return refused
+    seal = seal_name(connection, doer.person_id, doer.name)
+    return append(connection, signed(entry, seal, doer.language))
 
 
 def vouch(
@@ -141,6 +145,8 @@ def vouch(
         entry = decide_countersign(history, rule, doer.act(record_id), target=target)
     except Refusal as refusal:
         return Refused("password", refusal)
-    return password_refused(connection, doer, password) or append(
-        connection, signed(entry, doer.name, doer.language)
-    )
+    refused = password_refused(connection, doer, password)
+    if refused is not None:
+        return refused
+    seal = seal_name(connection, doer.person_id, doer.name)
+    return append(connection, signed(entry, seal, doer.language))

@@ -10,6 +10,7 @@ from datetime import datetime
 from sqlalchemy import Connection
 
 from app.accounts.device_keys import registered_key, verified_by
+from app.accounts.printed_names import seal_name
 from app.curriculum.model import Curriculum
 from app.curriculum.scoring import NotScorable
 from app.records.decisions import decide_practical
@@ -162,7 +163,7 @@ def _decided(
         asked.doer.act(watching.id, watching.occurred_on),
         person=watching.person_id,
         job=watching.job_id,
-        observation=_observation(papers, body, sent, asked.doer.now),
+        observation=_observation(connection, papers, body, sent, asked.doer.now),
         passed=papers.score().passed,
         revisions=_revisions(settle(history), papers, body),
         trainer=watching.trainer_id,
@@ -187,12 +188,12 @@ def _revisions(settled: Settled, papers: WallPapers, body: WallBody) -> tuple[Mo
 
 
 def _observation(
-    papers: WallPapers, body: WallBody, sent: PhoneSignOff, now: datetime
+    connection: Connection, papers: WallPapers, body: WallBody, sent: PhoneSignOff, now: datetime
 ) -> Observation:
     """As signed; confirmed with the password, it is signed at that moment."""
     is_device = sent.way == "device"
     signature = Signature(
-        printed_name=body.printed_name,
+        printed_name=seal_name(connection, body.trainer, body.printed_name),
         meaning=body.meaning,
         signed_at=body.signed_at if is_device else now,
         way="device" if is_device else "password",

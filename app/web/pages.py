@@ -8,6 +8,7 @@ from flask_babel import pgettext
 
 from app.curriculum.text import Text
 from app.web.scripts import scripts_digest
+from app.web.signed_names import printed_name
 from app.web.stylesheet import sheet_digest
 from app.web.telling import say
 from app.web.value_words import opened
@@ -67,6 +68,7 @@ def register_pages(app: Flask) -> None:
     app.jinja_env.filters["in_words"] = say
     app.jinja_env.filters["in_language"] = _in_language
     app.jinja_env.filters["opened"] = opened
+    app.jinja_env.filters["printed_name"] = printed_name
 
     @app.context_processor
     def shared() -> dict[str, Any]:

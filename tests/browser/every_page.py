@@ -91,6 +91,7 @@ OFFICER = {
     "officer.phones": ["/phones"],
     "officer.phone": ["/phones/{phone}"],
     "officer.record": ["/records/{practical}", "/records/{quiz}", "/records/{grant}"],
+    "officer.erase_name": ["/people/{ben}/erase"],
     "officer.corrections": ["/corrections"],
     "officer.correction": ["/corrections/{proposal}"],
     "officer.texts": ["/texts"],

@@ -6,15 +6,18 @@ from pathlib import Path
 
 import pytest
 from flask import Flask
-from records_cast import Run, base, quiz
+from records_cast import Run, base, on, quiz
 from sqlalchemy import text, update
 
+from app.accounts.printed_names import forget_signed_names, seal_name
 from app.database import db, writing
 from app.records.canonical import canonical
 from app.records.checkpoint import newest_line
 from app.records.encoding import data_of
+from app.records.events import Suspend
 from app.records.keeping import CheckpointRefused
 from app.records.ledger import append
+from app.records.manifesting import signed
 from app.records.tables import record
 from app.records.triggers import SQLITE_TRIGGER_NAMES
 from app.settings import Settings
@@ -132,6 +135,28 @@ def test_a_record_is_proven_without_the_database(run: Run, kept, tmp_path: Path)
     assert json.loads(told) == json.loads(canonical(data_of(base()[5])))
     assert place == "6 of the 7 on the checkpoint.\n"
     assert run("prove", "nothing").exit_code == 1
+
+
+def test_the_name_under_a_proven_signature_can_be_shown(app: Flask, run: Run, kept, tmp_path):
+    with app.app_context(), writing() as connection:
+        seal = seal_name(connection, "M1", "Mia Invented")
+        suspended = Suspend(
+            id="s1", person="W", qualification="lead", decider="M1", reason="x", **on("2024-03-05")
+        )
+        append(connection, signed(suspended, seal))
+    file = tmp_path / "s1.tlog-proof"
+    told = run("prove", "s1", "--to", file).output
+    assert "Signed by Mia Invented." in told
+    key = told.split()[-1]
+    assert "Mia Invented" not in file.read_text()
+    shown = run("read-proof", file, "--signed-by", "Mia Invented", key)
+    assert shown.exit_code == 0
+    assert shown.output.endswith("It was signed by Mia Invented.\n")
+    for name, given in (("Mia Other", key), ("Mia Invented", key[::-1]), ("Mia Invented", "x")):
+        assert run("read-proof", file, "--signed-by", name, given).exit_code == 1
+    with app.app_context(), writing() as connection:
+        forget_signed_names(connection, "M1")
+    assert "Signed by" not in run("prove", "s1", "--to", file).output
 
 
 def test_the_migrated_table_is_strict(app: Flask):

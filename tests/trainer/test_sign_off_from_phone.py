@@ -7,6 +7,7 @@ import pytest
 import rfc8785
 
 from app.accounts.devices import revoke_device
+from app.accounts.printed_names import sealed_name
 from app.accounts.sessions import end_all_sessions
 from app.database import reading, writing
 from app.records.events import Countersign, Practical, TrainerWithdrawn
@@ -53,7 +54,9 @@ def test_a_signed_repair_is_one_record_that_says_how_it_was_signed(yard, phone, 
     (event,) = practicals(yard)
     assert (event.id, event.passed, event.flag) == (body["id"], True, "")
     signature, device = event.observation.signature, event.observation.device
-    assert (signature.way, signature.printed_name) == ("device", "Ana.Trainer Invented")
+    with yard.app.app_context(), reading() as connection:
+        name = sealed_name(connection, signature.printed_name)
+    assert (signature.way, name) == ("device", "Ana.Trainer Invented")
     assert signature.signed_at == datetime(2026, 3, 2, 14, tzinfo=UTC)
     assert (device.device, device.key, device.sequence) == (phone.device, phone.kid, 1)
     assert device.claimed_at == "2026-03-02T09:00:00-05:00"
