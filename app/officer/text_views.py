@@ -48,14 +48,17 @@ def _state_or_404(name: str) -> TextState:
 @officer.get("/texts")
 def texts() -> str:
     """List the modules and the policy: what is in force, since when, and what waits."""
+    is_served = bool(curriculum().modules)
     with reading() as connection:
         words = telling(connection)
+        faults = [] if is_served else text_shelf().why_not(connection, today())
     states = _states()
     return render_template(
         "officer/texts.html",
+        faults=faults,
         states=states,
         never=[state for state in states if state.was_never_approved],
-        is_served=bool(curriculum().modules),
+        is_served=is_served,
         words=words,
         revision_words=revision_words,
     )

@@ -27,6 +27,12 @@ def keep_text(connection: Connection, files: Mapping[str, bytes]) -> str:
     return hash_of(files)
 
 
+def is_kept(connection: Connection, text_hash: str) -> bool:
+    """Whether a text was ever approved here, so that it can be opened."""
+    wanted = select(kept_text.c.sha256).where(kept_text.c.sha256 == text_hash)
+    return connection.scalar(wanted) is not None
+
+
 def kept_files(connection: Connection, text_hash: str) -> dict[str, bytes]:
     """The files of a text by path. Raises TextLost where a byte is missing or is another one."""
     manifest = _bodies(connection, [text_hash], text_hash)[text_hash]

@@ -74,6 +74,23 @@ class TextShelf:
             self._policies[text_hash] = policy_in(kept_files(connection, text_hash))
         return self._policies[text_hash]
 
+    def why_not(self, connection: Connection, on: date) -> list[tuple[str, str]]:
+        """What keeps the texts in force from being served: the text's name and a sentence.
+
+        Only texts that are approved and can't be read; those that wait are no fault.
+        """
+        settled, found = settle(history_of(connection)), []
+        for name in settled.revisions:
+            approval = in_force(settled, name, on)
+            try:
+                if approval is not None and name == POLICY:
+                    self.policy(connection, approval.sha256)
+                elif approval is not None:
+                    self.module(connection, name, approval.sha256)
+            except (TextLost, ContentErrors) as problem:
+                found.append((name, str(problem)))
+        return found
+
     def _curriculum(self, connection: Connection, settled: Settled, on: date) -> Curriculum:
         """By the newest policy in force whose modules all have a text in force; or without any."""
         begun = [e for e in approvals_of(settled, POLICY) if e.occurred_on <= on]
@@ -81,7 +98,7 @@ class TextShelf:
             try:
                 found = self._made_by(connection, settled, approval, on)
             except (TextLost, ContentErrors):
-                continue  # the officer's page says why
+                continue  # why_not() says it on the officer's page
             if found is not None:
                 return found
         sources = self.files.sources

@@ -7,6 +7,7 @@ from werkzeug.wrappers import Response
 from app.curriculum.items import ChoiceQuestion, ComputedQuestion
 from app.curriculum.marking import Marked, NoSuchOption, mark_choice, mark_computed
 from app.database import reading, writing
+from app.records.kept_texts import is_kept
 from app.trade.errors import Refusal
 from app.web.telling import say, tell
 from app.web.who import choice, signed_in
@@ -40,7 +41,9 @@ def result(attempt: str) -> Response | str:
     if opened.first_open is not None:
         return _to_question(opened, opened.first_open)
     page = result_page(opened, curriculum(), choice("language"))
-    return render_template("worker/result.html", page=page, module=module)
+    with reading() as connection:
+        has_text = is_kept(connection, opened.attempt.content_hash)
+    return render_template("worker/result.html", page=page, module=module, has_text=has_text)
 
 
 @worker.get("/quiz/<attempt>/<int:position>")

@@ -192,6 +192,9 @@ def test_a_changed_byte_is_found_and_stops_the_serving(running, settings, clock,
         kept_files(connection, edited.module(MODULE).content_hash)
     # A server without those files has nothing but the kept bytes, and won't serve these.
     assert WAITS in running.page("ben", "/learn", running.delivered)
+    page = running.page("olga", "/texts", running.delivered)
+    assert "be read by this program, so nothing is served." in page
+    assert "is not here as it was kept" in page
 
 
 def damage(app: Flask, data: bytes) -> None:
