@@ -172,6 +172,7 @@ class Qualification(Frozen):
     grace_days: Annotated[int, Field(ge=0)]
     evidence_months: Annotated[int, Field(ge=1)]
     due_soon_days: Annotated[int, Field(ge=0)]
+    worker_countersign: Literal["off", "asked", "required"] = "asked"
     practical_pass_share: Share
     used_low: Annotated[Exact, Field(gt=0)]
     used_high: Annotated[Exact, Field(gt=0)]

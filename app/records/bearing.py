@@ -19,7 +19,7 @@ def _among(column: ColumnElement[str], name: str) -> ColumnElement[bool]:
 _OWN = select(*_COLUMNS).where(_among(record.c.person, "people"), record.c.is_shared == 0)
 _OF_ONE = _OWN.where(_among(record.c.qualification, "qualifications"))
 _POINTING_TO = select(*_COLUMNS).where(_among(record.c.target, "targets"))
-_POINTING_KINDS = ("counter-entry", "countersign")
+_POINTING_KINDS = ("counter-entry", "countersign", "worker-countersign")
 _AT_ONCE = 500  # bound values in one statement
 
 

@@ -65,6 +65,25 @@ def faults(settled: Settled, rule: QualificationPolicy, event: Watched) -> Itera
     if not event.passed:
         yield because("not-passed")
     yield from _arrival_faults(settled, rule, event)
+    if waits_for_worker(settled, rule, event):
+        yield because("worker-countersign-missing")
+
+
+def waits_for_worker(settled: Settled, rule: QualificationPolicy, event: Watched) -> bool:
+    """Whether it counts only once the watched person has said that they did it.
+
+    Asked of supervised repairs alone. Example: under a rule with worker_countersign "required".
+    """
+    if rule.worker_countersign != "required" or not isinstance(event, Practical):
+        return False
+    return not is_worker_countersigned(settled, event)
+
+
+def is_worker_countersigned(settled: Settled, event: Watched) -> bool:
+    """Whether the watched person has said that they did it, on whatever day that was."""
+    worker = settled.who(event.person)
+    said = settled.worker_countersigns.get(event.id, ())
+    return any(settled.who(one.person) == worker for one in said)
 
 
 def _critical_faults(steps: Sequence[StepOutcome]) -> Iterator[Reason]:

@@ -21,6 +21,7 @@ from app.records.learning import (
     decide_quiz,
     decide_training,
     decide_use,
+    decide_worker_countersign,
 )
 from app.records.proposing import alone, decide_confirm, decide_propose
 from app.records.revising import decide_approve_text
@@ -45,4 +46,5 @@ __all__ = [
     "decide_training",
     "decide_use",
     "decide_withdraw_trainer",
+    "decide_worker_countersign",
 ]

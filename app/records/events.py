@@ -6,7 +6,7 @@ the version of the kind's stored form (see encoding.py for reading older ones). 
 one of its required values raises ValueError. Source of the kinds: assessment section 5.
 """
 
-from dataclasses import MISSING, dataclass, fields, replace
+from dataclasses import MISSING, dataclass, fields
 from datetime import date, datetime, timedelta
 from functools import cache
 from typing import ClassVar, Literal, TypeAlias
@@ -213,6 +213,15 @@ class Countersign(Event):
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class WorkerCountersign(Event):
+    """The watched person's own word for a supervised repair (target): I did this repair."""
+
+    kind: ClassVar[str] = "worker-countersign"
+    person: str
+    target: str
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class CounterEntry(Event):
     """The record called target is void. Nothing is deleted; this one may be countered too.
 
@@ -266,7 +275,7 @@ KINDS: dict[str, type[Event]] = {
     for event in (
         Training, Quiz, Practical, Use, Grant, Suspend, Lift, Revoke, TrainerAuthorised,
         TrainerWithdrawn, ContentRevised, Countersign, CounterEntry, IdentityMerged,
-        CorrectionProposed, NameErased,
+        CorrectionProposed, NameErased, WorkerCountersign,
     )
 }  # fmt: skip
 
@@ -279,21 +288,3 @@ def _required(kind: str) -> tuple[str, ...]:
 def in_order(event: Event) -> tuple[date, datetime, str]:
     """Sort key: by day, then arrival, then id, so that the order of sending never matters."""
     return (event.occurred_on, event.recorded_at, event.id)
-
-
-def without_arrival(event: Event) -> Event:
-    """The event with its times of arrival set to a fixed value, for comparing two sendings.
-
-    A form sent twice arrives, and is signed, at two instants, maybe on a page in another language
-    by then, and is still one record.
-    Example: ``without_arrival(first) == without_arrival(again)``.
-    """
-    fixed = datetime.min.replace(tzinfo=event.recorded_at.tzinfo)
-    if event.signature is not None:
-        event = replace(event, signature=replace(event.signature, signed_at=fixed, language=""))
-    if isinstance(event, Practical) and event.observation is not None:
-        signature = replace(event.observation.signature, signed_at=fixed, language="")
-        return replace(
-            event, recorded_at=fixed, observation=replace(event.observation, signature=signature)
-        )
-    return replace(event, recorded_at=fixed)

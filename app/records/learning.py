@@ -4,7 +4,12 @@ from collections.abc import Iterable
 from datetime import date
 
 from app.records.acts import Act, must_be_authorised, settled_before, stamped
-from app.records.counting import count, is_countersigned, needs_countersign
+from app.records.counting import (
+    count,
+    is_countersigned,
+    is_worker_countersigned,
+    needs_countersign,
+)
 from app.records.events import (
     Countersign,
     Event,
@@ -15,6 +20,7 @@ from app.records.events import (
     Training,
     Use,
     Watched,
+    WorkerCountersign,
 )
 from app.records.observation import Language, Observation, StepOutcome
 from app.records.policy import QualificationPolicy
@@ -25,9 +31,11 @@ from app.records.refusals import (
     NoCriticalStep,
     NoSuchRecord,
     NotLate,
+    NotTheWorker,
     SelfSignOff,
     SignedBySomeoneElse,
     StepReasonMissing,
+    WorkerNotAsked,
 )
 from app.records.settling import Settled
 
@@ -215,4 +223,29 @@ def decide_countersign(
         qualification=found.qualification,
         target=target,
         trainer=act.by,
+    )
+
+
+def decide_worker_countersign(
+    history: Iterable[Event], rule: QualificationPolicy, act: Act, *, target: str
+) -> WorkerCountersign:
+    """The person who was watched says of a supervised repair: I did this.
+
+    Raises NoSuchRecord, WorkerNotAsked, AlreadyVoid, NotTheWorker, DatedInFuture, AlreadyRecorded.
+    """
+    events = list(history)
+    found = next((e for e in events if e.id == target), None)
+    if not isinstance(found, Practical) or found.qualification != rule.id:
+        raise NoSuchRecord(id=target)
+    if rule.worker_countersign == "off":
+        raise WorkerNotAsked
+    settled = settled_before(events, act)
+    if target in settled.voided:
+        raise AlreadyVoid
+    if settled.who(act.by) != settled.who(found.person):
+        raise NotTheWorker
+    if is_worker_countersigned(settled, found):
+        raise AlreadyRecorded(id=settled.worker_countersigns[target][0].id)
+    return WorkerCountersign(
+        **stamped(act), person=found.person, qualification=found.qualification, target=target
     )

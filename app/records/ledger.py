@@ -15,8 +15,9 @@ from app.records.columns import LIGHT, SHARED_KINDS, columns_of, light_event
 from app.records.days import end_of_knowledge
 from app.records.driver import fetched, sent
 from app.records.encoding import data_of, event_of, stamp
-from app.records.events import CounterEntry, Countersign, Event, IdentityMerged, without_arrival
+from app.records.events import CounterEntry, Countersign, Event, IdentityMerged, WorkerCountersign
 from app.records.projection.stored.projecting import project
+from app.records.resending import without_arrival
 from app.records.tables import IS_SHARED, record
 from app.records.tree import folded, lefts_of
 from app.trade.errors import Refusal
@@ -101,7 +102,7 @@ def _content(event: Event) -> bytes:
 
 def _is_shared(connection: Connection, event: Event) -> bool:
     """Whether a record bears on everybody: by its kind, or because what it counters does."""
-    if not isinstance(event, CounterEntry | Countersign):
+    if not isinstance(event, CounterEntry | Countersign | WorkerCountersign):
         return event.kind in SHARED_KINDS
     target = connection.execute(
         select(record.c.person, record.c.is_shared).where(record.c.id == event.target)

@@ -25,6 +25,7 @@ MEANINGS = {
     "correction-proposed": "I propose this correction for the reason given.",
     "name-erased": "I erase this person's name for the reason given.",
     "use": "I verify that this job was done under the qualification.",
+    "worker-countersign": "I did this repair, and it happened as written here.",
     "countersign": "I vouch for the record named here, which does not count without my word.",
 }
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal, TypeAlias
 
 from app.trade.errors import Refusal
 
@@ -10,13 +10,17 @@ if TYPE_CHECKING:
     from app.curriculum.model import Curriculum, Qualification
 
 
+Asked: TypeAlias = Literal["off", "asked", "required"]
+
+
 @dataclass(frozen=True, kw_only=True, slots=True)
 class QualificationPolicy:
     """What one qualification asks for and how long it lasts. The defaults are our design.
 
     modules: ids, each with training and a passed quiz; validity_months and continuity_months may
-    be None for "no limit". Raises ValueError for a number below 0 or more trainers than
-    supervised repairs. Source: assessment section 5.
+    be None for "no limit"; worker_countersign: whether the watched person is asked to say "I did
+    this repair", or a supervised repair only counts once they have. Raises ValueError for a number
+    below 0 or more trainers than supervised repairs. Source: assessment section 5.
     Example: ``QualificationPolicy(id="pump-operator", modules=("pump-purge",))``.
     """
 
@@ -32,6 +36,7 @@ class QualificationPolicy:
     evidence_months: int = 12
     due_soon_days: int = 30
     prerequisites: tuple[str, ...] = ()
+    worker_countersign: Asked = "off"
     policy_version: str = ""
 
     def __post_init__(self) -> None:
@@ -102,5 +107,6 @@ def _rule_from(q: "Qualification", version: str) -> QualificationPolicy:
         evidence_months=q.evidence_months,
         due_soon_days=q.due_soon_days,
         prerequisites=q.prerequisites,
+        worker_countersign=q.worker_countersign,
         policy_version=version,
     )

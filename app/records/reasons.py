@@ -70,6 +70,7 @@ SENTENCES = {
     "Another authorised trainer has to countersign.",
     "device-revoked": "Sent from a phone that had been reported lost. "
     "Another authorised trainer has to countersign.",
+    "worker-countersign-missing": "The person who was watched has not confirmed it yet.",
     "dated-ahead": "Dated after it was recorded.",
     "same-job": "Job {job} has already been counted.",
     "after-lapse": "Came after the lapse of {on}; only a supervised repair brings it back.",

@@ -90,6 +90,18 @@ class NotLate(Refusal):
     template = "This record came in on time and needs no countersign."
 
 
+class NotTheWorker(Refusal):
+    """Somebody else's word where only the person who was watched can say that they did it."""
+
+    template = "Only the person who was watched can confirm this repair."
+
+
+class WorkerNotAsked(Refusal):
+    """The rule of the qualification asks for no word of the person who was watched."""
+
+    template = "Nobody is asked to confirm repairs for this qualification."
+
+
 class NothingToLift(Refusal):
     """There is no suspension."""
 

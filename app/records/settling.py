@@ -13,9 +13,10 @@ from app.records.events import (
     IdentityMerged,
     TrainerAuthorised,
     TrainerWithdrawn,
+    WorkerCountersign,
     in_order,
-    without_arrival,
 )
+from app.records.resending import without_arrival
 from app.trade.errors import Refusal
 
 
@@ -39,6 +40,7 @@ class Settled:
     authorisations: dict[tuple[str, str], list[Event]]
     revisions: dict[str, list[ContentRevised]]
     countersigns: dict[str, list[Countersign]]
+    worker_countersigns: dict[str, list[WorkerCountersign]]
 
     def who(self, person: str) -> str:
         """One id for all ids of a person, so that merged people compare equal."""
@@ -74,7 +76,7 @@ def settle(events: Iterable[Event], known_on: date | datetime | None = None) -> 
     voided = _voided(known)
     live = [event for event in known if event.id not in voided]
     same = _same_people(live)
-    settled = Settled({}, voided, same, {}, {}, {})
+    settled = Settled({}, voided, same, {}, {}, {}, {})
     for event in known:
         if event.person:
             settled.by_person.setdefault(settled.who(event.person), []).append(event)
@@ -88,6 +90,8 @@ def _file(settled: Settled, event: Event) -> None:
         settled.revisions.setdefault(event.module, []).append(event)
     elif isinstance(event, Countersign):
         settled.countersigns.setdefault(event.target, []).append(event)
+    elif isinstance(event, WorkerCountersign):
+        settled.worker_countersigns.setdefault(event.target, []).append(event)
     elif isinstance(event, TrainerAuthorised | TrainerWithdrawn):
         key = (settled.who(event.person), event.qualification)
         settled.authorisations.setdefault(key, []).append(event)

@@ -28,6 +28,7 @@ from app.records.events import (
     TrainerWithdrawn,
     Training,
     Use,
+    WorkerCountersign,
 )
 from app.records.observation import StepOutcome
 from app.records.policy import Policy, QualificationPolicy
@@ -54,6 +55,7 @@ POLICIES = (
                 continuity_months=3,
                 grace_days=0,
                 late_entry_days=2,
+                worker_countersign="required",
             ),
             "lead": QualificationPolicy(
                 id="lead",
@@ -76,7 +78,7 @@ _LIKELY = st.sampled_from([True, True, True, False])
 _KINDS = (
     Training, Quiz, Practical, Practical, Use, Use, Use, Grant, Grant, Suspend, Lift, Revoke,
     TrainerAuthorised, TrainerWithdrawn, ContentRevised, Countersign, CounterEntry, CounterEntry,
-    IdentityMerged, CorrectionProposed, NameErased,
+    IdentityMerged, CorrectionProposed, NameErased, WorkerCountersign, WorkerCountersign,
 )  # fmt: skip
 
 
@@ -155,6 +157,10 @@ def _one(draw: st.DrawFn, name: str, now: datetime, before: list[Event]) -> Even
         if kind is Countersign:
             return Countersign(**at, **about, trainer=draw(st.sampled_from(TRAINERS)))
         return CounterEntry(**at, **about, qualification=target.qualification)
+    if kind is WorkerCountersign:
+        repairs = [e for e in before if isinstance(e, Practical)]
+        target = draw(st.sampled_from(repairs or before))
+        return WorkerCountersign(**at, person=target.person, target=target.id)
     if kind is CorrectionProposed:
         target = draw(st.sampled_from(before))
         return CorrectionProposed(**at, person=target.person, about=target.id)

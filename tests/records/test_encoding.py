@@ -14,10 +14,11 @@ from app.records.events import (
     CorrectionProposed,
     NameErased,
     Quiz,
-    without_arrival,
+    WorkerCountersign,
 )
 from app.records.observation import Measured, PortEntry, Signature
 from app.records.reading import Malformed
+from app.records.resending import without_arrival
 
 EVENTS = [
     *base(),
@@ -29,6 +30,7 @@ EVENTS = [
     ContentRevised(id="c1", module="m", revision=2, change="major", **on("2024-03-01")),
     CorrectionProposed(id="y1", person="W", about="p2", reason="x", **on("2024-03-20")),
     NameErased(id="n1", person="W", reason="x", **on("2024-03-20")),
+    WorkerCountersign(id="k1", person="W", target="p2", **on("2024-03-20")),
 ]
 
 
@@ -40,6 +42,8 @@ def test_the_kinds_are_those_of_the_assessment():
         "counter-entry", "identity-merged",
         # Ours, beyond the assessment: two people for a correction, and a name taken out.
         "correction-proposed", "name-erased",
+        # Ours too: the watched person's own word.
+        "worker-countersign",
     }  # fmt: skip
 
 

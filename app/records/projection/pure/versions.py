@@ -23,6 +23,7 @@ from app.records.events import (
     TrainerWithdrawn,
     Training,
     Watched,
+    WorkerCountersign,
     in_order,
 )
 from app.records.policy import Policy
@@ -145,6 +146,13 @@ class _Beliefs:
                 self._touch(target.qualification, target.occurred_on)
         return True
 
+    def _take_worker_countersign(self, event: WorkerCountersign) -> bool:
+        if event.id not in self._settled.voided:
+            self._settled.worker_countersigns.setdefault(event.target, []).append(event)
+            if isinstance(target := self._own.get(event.target), Watched):
+                self._touch(target.qualification, target.occurred_on)
+        return True
+
     def _take_counter_entry(self, event: CounterEntry) -> bool:
         target = self._own.get(event.target)
         if event.id in self._settled.voided:
@@ -186,6 +194,7 @@ _TAKING: dict[type[Event], Callable[[_Beliefs, Any], bool]] = {
     TrainerWithdrawn: _Beliefs._take_authorisation,
     ContentRevised: _Beliefs._take_revision,
     Countersign: _Beliefs._take_countersign,
+    WorkerCountersign: _Beliefs._take_worker_countersign,
     CounterEntry: _Beliefs._take_counter_entry,
 }
 

@@ -21,6 +21,7 @@ from app.records.events import (
     Training,
     Use,
     Watched,
+    WorkerCountersign,
 )
 from app.records.policy import Policy
 from app.records.shared_records import SharedRecords
@@ -61,7 +62,7 @@ def _touches(
         ids = shared.ids_of(event.person)
         for person in {*ids, *_signed_by(connection, ids, None)}:
             yield person, policy.qualifications
-    elif isinstance(event, CounterEntry | Countersign):
+    elif isinstance(event, CounterEntry | Countersign | WorkerCountersign):
         target = _by_id(connection, event.target)
         if isinstance(event, CounterEntry) and target is not None:
             yield from _touches(connection, shared, policy, target)
