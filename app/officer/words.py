@@ -47,6 +47,7 @@ def kind_word(kind: str) -> str:
         "trainer-withdrawn": _("Trainer's authorisation withdrawn"),
         "content-revised": _("Text approved"),
         "countersign": _("Countersigned"),
+        "worker-countersign": _("Confirmed by the worker"),
         "counter-entry": _("Made void"),
         "identity-merged": _("Entered twice, made one"),
         "correction-proposed": _("Correction proposed"),

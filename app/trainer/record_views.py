@@ -47,10 +47,18 @@ def record_page(record_id: str, form: CounterForm | None = None, code: int = 200
         form=form or CounterForm(),
         on_phone=signed_on_phone(event),
         photos_here=photos_here(record_id),
+        asks_worker=_asks_worker(event),
         may_counter=event.trainer == signed_in().id and later.countered is None,
         **(as_signed(observation, event.qualification) if observation else {}),
     )
     return page, code
+
+
+def _asks_worker(event: Watched) -> bool:
+    """Whether the rule asks the person who was watched for their own word."""
+    found = curriculum().qualifications.get(event.qualification)
+    asked = found is not None and found.worker_countersign != "off"
+    return asked and isinstance(event, Practical)
 
 
 def as_signed(observation: Observation, qualification: str) -> dict[str, Any]:

@@ -9,7 +9,15 @@ from sqlalchemy import Connection
 from app.curriculum.model import ChecklistItem, Curriculum, Measure
 from app.curriculum.scoring import NotScorable, Score, Seen, score_observation
 from app.records.counting import is_countersigned, needs_countersign
-from app.records.events import CounterEntry, Countersign, Event, Practical, Use, Watched
+from app.records.events import (
+    CounterEntry,
+    Countersign,
+    Event,
+    Practical,
+    Use,
+    Watched,
+    WorkerCountersign,
+)
 from app.records.ledger import history_of, light_events
 from app.records.observation import Measured, Observation, StepOutcome
 from app.records.policy import Policy
@@ -88,10 +96,14 @@ def batch_lines(observation: Observation) -> dict[str, dict[str, str]]:
 
 @dataclass(frozen=True, slots=True)
 class Around:
-    """What later records say about a record: the one that made it void, and who vouched for it."""
+    """What later records say about a record: the one that made it void, and who vouched for it.
+
+    own_word: the watched person's, if they gave it.
+    """
 
     countered: CounterEntry | None
     countersigns: tuple[Countersign, ...]
+    own_word: WorkerCountersign | None
 
 
 def around(connection: Connection, event: Watched) -> Around:
@@ -102,6 +114,7 @@ def around(connection: Connection, event: Watched) -> Around:
     return Around(
         countered if isinstance(countered, CounterEntry) else None,
         tuple(settled.countersigns.get(event.id, ())),
+        next(iter(settled.worker_countersigns.get(event.id, ())), None),
     )
 
 

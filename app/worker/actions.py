@@ -46,6 +46,7 @@ class Doer:
     units: str = "us"
     done_at: datetime | None = None
     carried_by: str = ""
+    name: str = ""
 
     @property
     def moment(self) -> datetime:

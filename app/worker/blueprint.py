@@ -29,4 +29,5 @@ def module_or_404(module_id: str) -> Module:
 
 def doer() -> Doer:
     """Return who acts in this request, when and where."""
-    return Doer(signed_in().id, now(), zone(), choice("language"), choice("units"))
+    person = signed_in()
+    return Doer(person.id, now(), zone(), choice("language"), choice("units"), name=person.name)

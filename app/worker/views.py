@@ -12,9 +12,14 @@ from app.records.settling import settle
 from app.web.now import today
 from app.web.reason_words import ReasonWords
 from app.web.who import choice, signed_in
-from app.worker import question_set_views, quiz_views  # noqa: F401  (they register themselves)
+from app.worker import (  # they register themselves
+    confirm_views,  # noqa: F401
+    question_set_views,  # noqa: F401
+    quiz_views,  # noqa: F401
+)
 from app.worker.actions import finish_step
 from app.worker.blueprint import curriculum, doer, module_or_404, worker
+from app.worker.confirming import waiting_for
 from app.worker.pages import learn_page, module_page, step_page
 from app.worker.standing_pages import entries, job_titles, standings_of
 from app.worker.words import civil, day, module_ports, state_words, why_next
@@ -88,6 +93,7 @@ def my_standing() -> str:
     with reading() as connection:
         events = history_of(connection, person.id)
         known = names(connection) | job_titles(connection, events)
+        to_confirm = len(waiting_for(connection, curriculum(), person.id))
     telling = ReasonWords(
         translate=gettext,
         show_day=day,
@@ -97,4 +103,6 @@ def my_standing() -> str:
     )
     standings = standings_of(curriculum(), settle(events), person.id, on)
     listed = entries(standings, events, telling)
-    return render_template("worker/standing.html", entries=listed, on=day(on))
+    return render_template(
+        "worker/standing.html", entries=listed, on=day(on), to_confirm=to_confirm
+    )

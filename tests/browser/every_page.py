@@ -37,6 +37,8 @@ WORKER = {
     "worker.question": ["/quiz/{choice}/1", "/quiz/{choice}/2", "/quiz/{sum}/{sum_at}"],
     "worker.result": ["/quiz/{over}"],
     "worker.my_standing": ["/my-standing"],
+    "worker.to_confirm": ["/repairs-to-confirm"],
+    "worker.confirm_repair": ["/repairs-to-confirm/{signed}"],
     "practice.cracks": ["/practice-crack"],
     "practice.crack": ["/practice-crack/horizontal"],
     "practice.job": ["/practice-crack/jobs/{job}"],

@@ -112,7 +112,7 @@ def _watched(crew: Crew) -> dict[str, str]:
     yard.post(f"/repairs/{begun}/batches", mixed_at="09:00", resin_temperature="68 F")
     whole = _started(yard, job, "kaya", "pump-operator", today)
     yard.watch_all(whole)
-    signed = _started(yard, yard.new_job(structure="South wall"), "leo", "pump-operator", today)
+    signed = _started(yard, yard.new_job(structure="South wall"), "nia", "pump-operator", today)
     yard.watch_all(signed)
     assert yard.sign(signed, DEMO_PASSWORD).status_code == 303
     return {

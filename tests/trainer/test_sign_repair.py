@@ -1,7 +1,7 @@
 """A trainer watches a supervised repair and signs it."""
 
 from app.records.events import Practical
-from tests.trainer.conftest import text
+from tests.trainer.conftest import PASSWORD, text
 
 
 def test_the_whole_path_from_the_job_to_the_record(yard):
@@ -172,3 +172,17 @@ def test_the_language_it_was_signed_in_is_kept_and_shown(yard):
     assert event.observation.signature.language == "es"
     page = text(yard.client.get(f"/repairs/{repair}"))
     assert "Signed on a page in this language: Spanish" in page
+
+
+def test_whether_the_watched_person_confirmed_it_is_shown(yard, cast):
+    repair = yard.started()
+    yard.watch_all(repair)
+    yard.sign(repair)
+    before = text(yard.client.get(f"/repairs/{repair}"))
+    assert "Not confirmed by the person who was watched." in before
+    pat = cast.sign_in("pat.worker")
+    answer = pat.post(f"/repairs-to-confirm/{repair}", data={"password": PASSWORD})
+    assert answer.status_code == 303
+    after = text(yard.client.get(f"/repairs/{repair}"))
+    assert "Pat.Worker Invented confirmed on 2 Mar 2026: I did this repair." in after
+    assert "Not confirmed" not in after
