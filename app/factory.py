@@ -9,7 +9,6 @@ from flask_migrate import Migrate
 from flask_wtf import CSRFProtect
 from werkzeug.middleware.proxy_fix import ProxyFix
 
-from app.curriculum.crew import CrewNeeds
 from app.curriculum.load_crew import load_crew
 from app.curriculum.loader import load_curriculum
 from app.curriculum.model import Curriculum
@@ -44,6 +43,7 @@ def create_app(
     app.extensions["lowport_settings"] = settings
     app.extensions["lowport_clock"] = clock
     content = curriculum or load_curriculum(settings.content)
+    load_crew(settings.content, content.qualifications)  # what is wrong in it stops the start
     app.extensions["lowport_curriculum"] = content
     is_open = curriculum is not None if must_be_approved is None else not must_be_approved
     app.extensions["lowport_texts"] = TextShelf(content, is_open)
@@ -57,7 +57,6 @@ def create_app(
     # The last one registered runs first.
     for step in (compress, answer_changed_only, keep_form_token, set_headers):
         app.after_request(step)
-    app.extensions["lowport_crew"] = _crew_needs(app, settings)
     register_errors(app)
     register_pages(app)
     _register_audiences(app)
@@ -67,12 +66,6 @@ def create_app(
         hops = settings.proxy_hops
         app.wsgi_app = ProxyFix(app.wsgi_app, x_for=hops, x_proto=hops, x_host=hops)  # type: ignore[method-assign]
     return app
-
-
-def _crew_needs(app: Flask, settings: Settings) -> CrewNeeds:
-    """Which hands a job needs, checked against the qualifications."""
-    qualifications = app.extensions["lowport_curriculum"].qualifications
-    return load_crew(settings.content, qualifications)
 
 
 def _configure(app: Flask, settings: Settings) -> None:

@@ -9,6 +9,7 @@ from app.curriculum.crew import CrewNeeds
 from app.curriculum.model import Qualification
 from app.curriculum.problems import Collector
 from app.curriculum.shapes import ContentFile, open_yaml
+from app.curriculum.text_files import laid_out
 
 FILE = "crew.yaml"
 
@@ -26,6 +27,19 @@ def load_crew(folder: Path, qualifications: Mapping[str, Qualification]) -> Crew
     problems.raise_if_any()
     assert found is not None
     return found
+
+
+def crew_in(
+    files: Mapping[str, bytes], qualifications: Mapping[str, Qualification]
+) -> CrewNeeds | None:
+    """The needs in a policy's kept files; None where it says nothing about crews.
+
+    Raises ContentErrors where this program can't read them.
+    """
+    if FILE not in files:
+        return None
+    with laid_out(files) as folder:
+        return load_crew(folder, qualifications)
 
 
 def _check(

@@ -60,9 +60,9 @@ def module_files(
 
 
 def policy_files(root: Path) -> dict[str, bytes]:
-    """The one file of the policy; none where it is missing (the loader says so)."""
-    path = root / "qualifications.yaml"
-    return {path.name: path.read_bytes()} if path.is_file() else {}
+    """The policy's files, as far as they are there: qualifications, and the hands a job needs."""
+    paths = (root / name for name in ("qualifications.yaml", "crew.yaml"))
+    return {path.name: path.read_bytes() for path in paths if path.is_file()}
 
 
 @contextmanager

@@ -2,7 +2,8 @@
 
 from typing import Any
 
-from flask import render_template, request, url_for
+from flask import redirect, render_template, request, url_for
+from werkzeug.wrappers import Response
 
 from app.database import reading
 from app.officer.blueprint import curriculum, officer, telling
@@ -17,13 +18,15 @@ from app.web.who import choice
 
 
 @officer.get("/missing")
-def missing() -> str | tuple[str, int]:
+def missing() -> Response | str | tuple[str, int]:
     """List whoever is not qualified on a day, as known on a day, with what is missing."""
     form = MissingForm(request.args)
     titles = [
         (one.id, one.title.in_language(choice("language")))
         for one in curriculum().qualifications.values()
     ]
+    if not titles:
+        return redirect(url_for("officer.texts"))
     form.qualification.choices = choice_list(titles)
     form.qualification.data = request.args.get("qualification") or titles[0][0]
     is_fine = form.validate()

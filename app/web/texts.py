@@ -13,6 +13,8 @@ from flask import current_app, g
 from sqlalchemy import Connection, func, select
 
 from app.curriculum.bundles import POLICY
+from app.curriculum.crew import CrewNeeds
+from app.curriculum.load_crew import crew_in
 from app.curriculum.load_policy import Policy
 from app.curriculum.loader import ContentErrors, load_kept_module
 from app.curriculum.model import Curriculum, Module, Source
@@ -44,6 +46,7 @@ class TextShelf:
                 files.policy_version, tuple(files.modules), dict(files.qualifications)
             )
         }
+        self._crews: dict[str, CrewNeeds | None] = {}
         self._made: tuple[tuple[int, date], Curriculum] | None = None
 
     def served(self, connection: Connection, on: date) -> Curriculum:
@@ -71,8 +74,21 @@ class TextShelf:
     def policy(self, connection: Connection, text_hash: str) -> Policy:
         """A policy of an approved hash. Raises TextLost, ContentErrors."""
         if text_hash not in self._policies:
-            self._policies[text_hash] = policy_in(kept_files(connection, text_hash))
+            files = kept_files(connection, text_hash)
+            found = policy_in(files)
+            self._crews[text_hash] = crew_in(files, found.qualifications)
+            self._policies[text_hash] = found
         return self._policies[text_hash]
+
+    def crew(self, connection: Connection, served: Curriculum) -> CrewNeeds | None:
+        """Which hands a job needs by the policy that is served; None where it does not say."""
+        if served.policy_hash not in self._crews:
+            is_own = served.policy_hash == self.files.policy_hash
+            files = self.files.policy_files if is_own else {}
+            if not is_own and served.policy_hash:
+                files = kept_files(connection, served.policy_hash)
+            self._crews[served.policy_hash] = crew_in(files, served.qualifications)
+        return self._crews[served.policy_hash]
 
     def why_not(self, connection: Connection, on: date) -> list[tuple[str, str]]:
         """What keeps the texts in force from being served: the text's name and a sentence.
@@ -139,6 +155,11 @@ def text_shelf() -> TextShelf:
     found = current_app.extensions["lowport_texts"]
     assert isinstance(found, TextShelf)
     return found
+
+
+def served_crew(connection: Connection) -> CrewNeeds | None:
+    """Which hands a job needs by the policy in force; None where nothing is, or it does not say."""
+    return text_shelf().crew(connection, served_curriculum())
 
 
 def served_curriculum() -> Curriculum:

@@ -1,7 +1,7 @@
 """What workers and trainers are served: the last approved text, on every server alike."""
 
 import subprocess
-from datetime import timedelta
+from datetime import datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -9,12 +9,15 @@ from flask import Flask
 from sqlalchemy import text
 from sqlalchemy.exc import DatabaseError
 
+from app.curriculum.bundles import hash_of
 from app.curriculum.model import Curriculum
 from app.database import reading, writing
+from app.demo.loading import _add_jobs
 from app.ids import new_id
 from app.records.kept_texts import TextLost, kept_files
 from app.records.ledger import all_events
 from app.web import texts as serving
+from app.web.texts import TextShelf
 from tests.officer.text_servers import MARK, MODULE, PASSWORD, Servers, edited_content, servers_at
 
 WAITS = "The modules wait for approval by a safety officer."
@@ -54,6 +57,27 @@ def test_nothing_is_served_before_an_approval(servers: Servers, curriculum: Curr
     assert servers.client("olga").get("/board").status_code == 200
     assert servers.client("ben").get("/my-standing").status_code == 200
     assert servers.client("tomas").get("/repairs").status_code == 200
+
+
+def test_no_page_breaks_while_nothing_is_served(servers: Servers, firm):
+    """Every address there is, with a real job and person in its places."""
+    tomas, now = firm.people["tomas"], datetime(2026, 3, 2, 14)
+    with servers.edited.app_context(), writing() as connection:
+        job = next(iter(_add_jobs(connection, tomas, now).values()))
+    places = {"job": job, "person": tomas, "module": MODULE, "name": MODULE, "verb": "grant"}
+    places["qualification"] = "pump-operator"
+    clients = [servers.client(name) for name in ("ben", "tomas", "olga")]
+    seen = 0
+    for rule in servers.edited.url_map.iter_rules():
+        kinds = {name: type(one).__name__ for name, one in rule._converters.items()}
+        values = {n: places.get(n, 1 if "Int" in kind else "x") for n, kind in kinds.items()}
+        with servers.edited.test_request_context():
+            url = servers.edited.url_map.bind("localhost").build(rule.endpoint, values)
+        if "GET" in rule.methods and rule.endpoint != "static":
+            answers = [client.get(url) for client in clients]
+            assert all(answer.status_code < 500 for answer in answers), url
+            seen += any(answer.status_code == 200 for answer in answers)
+    assert seen > 30
 
 
 def test_one_act_approves_all_as_delivered_each_by_its_own_record(servers, curriculum):
@@ -183,6 +207,20 @@ def test_kept_texts_are_never_changed(running: Servers, statement: str):
     refused = pytest.raises(DatabaseError, match="never")
     with running.edited.app_context(), refused, writing() as connection:
         connection.execute(text(statement))
+
+
+def test_the_crew_check_goes_by_the_approved_policy(running: Servers, firm):
+    with running.edited.app_context(), writing() as connection:
+        job = next(iter(_add_jobs(connection, firm.people["tomas"], datetime(2026, 3, 2)).values()))
+    content = running.edited.extensions["lowport_curriculum"]
+    words = content.policy_files["crew.yaml"].replace(b'crew_version: "', b'crew_version: "waits-')
+    files = {**content.policy_files, "crew.yaml": words}
+    changed = content.model_copy(update={"policy_files": files, "policy_hash": hash_of(files)})
+    running.edited.extensions["lowport_texts"] = TextShelf(changed, is_open=False)
+    page = running.page("tomas", f"/jobs/{job}/crew")
+    assert running.client("tomas").get(f"/jobs/{job}/crew").status_code == 200
+    assert "waits-" not in page
+    assert "waits-" in running.page("olga", "/texts/policy/compare")
 
 
 def test_a_changed_byte_is_found_and_stops_the_serving(running, settings, clock, edited):

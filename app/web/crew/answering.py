@@ -2,12 +2,11 @@
 
 from collections.abc import Callable, Sequence
 
-from flask import current_app, render_template, request
+from flask import render_template, request
 from flask_babel import format_date, format_datetime, gettext
 from sqlalchemy import Connection
 
 from app.accounts.people import names
-from app.curriculum.crew import CrewNeeds
 from app.curriculum.model import Curriculum
 from app.database import reading
 from app.records.checkpoint import newest_line
@@ -18,18 +17,12 @@ from app.web.crew.words import CrewWords
 from app.web.forms import choice_list
 from app.web.now import now, today, zone
 from app.web.reason_words import ReasonWords
+from app.web.texts import served_crew
 from app.web.two_clocks import Clocks
 from app.web.who import choice
 from app.workbook.jobs import Job, job_titles
 
 Crumbs = Sequence[tuple[str, str | None]]
-
-
-def crew_needs() -> CrewNeeds:
-    """The needs the app was started with."""
-    found = current_app.extensions["lowport_crew"]
-    assert isinstance(found, CrewNeeds)
-    return found
 
 
 def crew_page(
@@ -42,12 +35,16 @@ def crew_page(
 
     person_url: where a name leads, or None where the reader may not go.
     """
+    with reading() as connection:
+        needs = served_crew(connection)
+    if needs is None:
+        return render_template("not-approved.html"), 404
     form = CrewForm(request.args)
     form.validate()
     if not request.args.get("as_of"):
         form.as_of.data = today()
     clocks = Clocks(form.as_of.data or today(), form.known_on.data, zone())
-    policy, needs = policy_from(curriculum), crew_needs()
+    policy = policy_from(curriculum)
     with reading() as connection:
         tell = CrewWords(_words(connection, curriculum), needs)
         found = candidates(connection, policy, needs, clocks, today())
