@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import replace
-from datetime import date, datetime
+from datetime import UTC, date, datetime
 from random import Random
 
 import pytest
-from drawn_histories import PEOPLE, POLICIES, busy_months, histories
+from drawn_histories import PEOPLE, POLICIES, busy_months, good_base, histories
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from records_cast import LEAD, RULE
@@ -18,7 +18,7 @@ from told_histories import STORIES
 from app.database import prepare_engine, reading_from, writing_to
 from app.records.board_cells import cell_of
 from app.records.boards import Board, board_standings
-from app.records.events import Event, IdentityMerged
+from app.records.events import Event, IdentityMerged, TrainerAuthorised
 from app.records.ledger import append
 from app.records.policy import Policy
 from app.records.projection.pure.lanes import place_of
@@ -224,3 +224,20 @@ def test_a_part_of_the_board_says_what_the_whole_says(
                     for person in few:
                         assert part.row(person) == (said(whole, person, name),)
                         assert part.is_on_record(person) == whole.is_on_record(person)
+
+
+def test_who_was_only_ever_authorised_to_sign_is_on_record_after_a_rebuild_too():
+    policy, moment = POLICIES[0], datetime(2024, 2, 20, 18, tzinfo=UTC)
+    events = good_base()
+    events.append(
+        TrainerAuthorised(
+            id="e0", person="W2", qualification="pump", occurred_on=moment.date(), zone="UTC",
+            recorded_at=moment,
+        )
+    )  # fmt: skip
+    with memory() as engine:
+        keep(engine, events)
+        rebuild(engine, policy)
+        with engine.connect() as connection:
+            for known_at in (None, *telling_times(events)):
+                agrees(connection, policy, events, date(2024, 3, 1), known_at)

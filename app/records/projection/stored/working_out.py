@@ -92,7 +92,9 @@ def work_out_part(connection: Connection, policy: Policy, part: Part) -> PartRow
     found = PartRows([], [STILL_KNOWN] * len(part.people), [], 0)
     for person, events, count in _everybody(connection, shared, part.people):
         found.records += count
-        arrivals = [event.recorded_at for event in events if event.person == person]
+        # An authorisation to sign bears on others' standings only, and is about the person too.
+        about = (*events, *shared.all_about(person))
+        arrivals = [event.recorded_at for event in about if event.person == person]
         if arrivals:
             found.known_from[numbers[person] - part.first_no] = microseconds(min(arrivals))
         for name, interval, since, until in versions_of(events, policy, person):
