@@ -31,7 +31,7 @@ def rebuild_for(app: "Flask", engine: "Engine | None" = None) -> str:
 
 
 def needs_rebuild(app: "Flask") -> bool:
-    """Whether boards would have to be worked out from the records."""
+    """Whether boards would have to be worked out from the records, by the rules in force today."""
     from app.database import reading
     from app.records.boards import why_not_projected
 
@@ -40,12 +40,13 @@ def needs_rebuild(app: "Flask") -> bool:
 
 
 def _policy(app: "Flask") -> "Policy":
-    """The approved policy in force today; that of the files while nothing is approved."""
+    """The rules that pages go by today; those in the files where nothing is approved yet."""
     from app.records.policy import policy_from
     from app.web.texts import served_curriculum
 
     served = served_curriculum()
-    return policy_from(served if served.modules else app.extensions["lowport_curriculum"])
+    files = app.extensions["lowport_curriculum"]
+    return policy_from(served if served.qualifications else files)
 
 
 class _Bars:

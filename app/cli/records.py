@@ -140,7 +140,7 @@ def read_proof(path: Path, signed_by: tuple[str, str] | None, key_files: tuple[P
 def rebuild() -> None:
     """Work everybody's standings out anew from the records, so that the board is quick.
 
-    Needed after a copy and after the rules in the content have changed. Until it is done the board
+    Needed once other rules are approved and in force. Until it is done the board
     says the same, only later. Servers may go on meanwhile, and stopping half-way does no harm.
     """
     from app.cli.opening import ask_for_tables, opened_app

@@ -66,11 +66,13 @@ class ProjectedCells:
     ) -> tuple[dict[str, int], frozenset[str]]:
         """Everybody's number, and who is on record."""
         found = fetched(connection, _PEOPLE)
-        alone = frozenset(person for _, person, known_from in found if known_from <= known_at)
+        alone = frozenset([person for _, person, since in found if since <= known_at])
+        numbers = {person: no for no, person, _ in found}
         same = self.settled.same
+        if not same:
+            return numbers, alone
         groups = {self.settled.who(person) for person in alone & same.keys()}
-        merged = {person for person, group in same.items() if group in groups}
-        return {person: no for no, person, _ in found}, alone | merged
+        return numbers, alone | {person for person, group in same.items() if group in groups}
 
     def _updates_due(self, connection: Connection, policy: Policy) -> dict[int, UpdateDue]:
         """The training that is asked for, by the number of what somebody has trained."""
