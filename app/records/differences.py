@@ -104,16 +104,12 @@ class _Moment(NamedTuple):
 def _parted(
     events: Iterable[Event], then: date | datetime, now: date | datetime | None
 ) -> tuple[list[Event], list[Event]]:
-    """What was known then, and what arrived from then to now, in order of arrival."""
+    """What was known then, and what arrived from then to now."""
     start = end_of_knowledge(then)
     end = None if now is None else end_of_knowledge(now)
-    ordered = sorted(events, key=lambda event: (event.recorded_at, event.id))
-    known = [event for event in ordered if event.recorded_at <= start]
-    arrivals = [
-        event
-        for event in ordered
-        if event.recorded_at > start and (end is None or event.recorded_at <= end)
-    ]
+    until = [event for event in events if end is None or event.recorded_at <= end]
+    known = [event for event in until if event.recorded_at <= start]
+    arrivals = [event for event in until if event.recorded_at > start]
     return known, arrivals
 
 

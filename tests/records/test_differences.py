@@ -172,8 +172,16 @@ def test_it_is_what_the_definition_says_at_each_moment(events, policy, person, a
         assert all(is_same(e, step.before) for e, step in zip(ends, one.steps, strict=False))
         assert is_same(ends[-1], one.now)
         assert all(not is_same(step.before, step.after) for step in one.steps)
-        arrived = {e.recorded_at for e in events if then < e.recorded_at}
-        assert {step.event.recorded_at for step in one.steps} <= arrived
+        arrived = {
+            e.id: e.recorded_at
+            for e in events
+            if then < e.recorded_at and (now is None or e.recorded_at <= now)
+        }
+        made = {step.event.id for step in one.steps}
+        assert made <= arrived.keys()
+        assert one.idle == len(arrived) - len(made)
+        order = [arrived[step.event.id] for step in one.steps]
+        assert order == sorted(order)
         # Put down to its own arrival: the moment before it, the definition said the other thing.
         for step in one.steps:
             at = step.event.recorded_at
