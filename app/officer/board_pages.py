@@ -19,6 +19,7 @@ from app.records.ledger import light_events
 from app.records.policy import policy_from
 from app.records.reasons import Reason, because
 from app.records.settling import Settled, settle
+from app.records.signing_rights import may_sign_on
 from app.records.standing import Standing, judge
 from app.web.two_clocks import Clocks
 
@@ -70,6 +71,7 @@ class Due:
 class Board:
     """columns: qualification ids; rows: everybody asked for; due: what runs out, soonest first.
 
+    signing: pairs (person, qualification) of those who may sign as trainers then.
     why_not: empty, or why it was worked out from all the records, which takes longer.
     """
 
@@ -78,6 +80,7 @@ class Board:
     due: list[Due]
     records: int
     why_not: boards.WhyNot
+    signing: frozenset[tuple[str, str]]
 
 
 def load_board(connection: Connection, curriculum: Curriculum, clocks: Clocks, ask: Asked) -> Board:
@@ -100,6 +103,7 @@ def load_board(connection: Connection, curriculum: Curriculum, clocks: Clocks, a
         due=sorted(_due(rows), key=lambda due: (due.on, due.person.name)),
         records=found.records,
         why_not=found.why_not,
+        signing=may_sign_on(connection, clocks.as_of, clocks.known_at),
     )
 
 

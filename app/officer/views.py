@@ -62,7 +62,7 @@ def board() -> str | tuple[str, int]:
         board=found,
         clocks=clocks,
         columns=[words.qualification(column) for column in found.columns],
-        rows=[_row(row, clocks, words) for row in rows],
+        rows=[_row(row, found, clocks, words) for row in rows],
         due=found.due[:MOST_DUE],
         words=words,
         turn=_turn(number, pages),
@@ -131,7 +131,7 @@ def _turn(number: int, pages: int) -> dict[str, Any]:
     }
 
 
-def _row(row: BoardRow, clocks: Clocks, words: Telling) -> dict[str, Any]:
+def _row(row: BoardRow, found: Board, clocks: Clocks, words: Telling) -> dict[str, Any]:
     url = url_for("officer.person", person=row.person.id, **clocks.query)
     return {
         "name": row.person.name,
@@ -143,6 +143,9 @@ def _row(row: BoardRow, clocks: Clocks, words: Telling) -> dict[str, Any]:
                 "label": status_word(page_status(cell)),
                 "url": f"{url}#{cell.qualification}",
                 "until": _until(cell, words),
+                "also": _("may sign for it")
+                if (row.person.id, cell.qualification) in found.signing
+                else None,
             }
             for cell in row.cells
         ],

@@ -1,7 +1,7 @@
 """A person's own standing, ready to print: one entry per qualification with every reason."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from sqlalchemy import Connection
@@ -52,6 +52,7 @@ class QualificationEntry:
     last_good_day: str
     continuity_due_on: str
     first_needed: tuple[str, ...]
+    may_sign: bool = False
 
 
 def standings_of(
@@ -70,13 +71,20 @@ def job_titles(connection: Connection, events: Iterable[Event]) -> dict[str, str
 
 
 def entries(
-    standings: Iterable[Standing], events: Iterable[Event], telling: ReasonWords
+    standings: Iterable[Standing],
+    events: Iterable[Event],
+    telling: ReasonWords,
+    signs_for: frozenset[str] = frozenset(),
 ) -> list[QualificationEntry]:
-    """Return what the standing page shows, in order."""
+    """Return what the standing page shows, in order.
+
+    signs_for: the qualifications that the person may sign for as a trainer.
+    """
     by_id = {event.id: event for event in events}
     listed = list(standings)
     held = frozenset(standing.qualification for standing in listed if standing.is_current)
-    return [_entry(standing, by_id, held, telling) for standing in listed]
+    shown = [_entry(standing, by_id, held, telling) for standing in listed]
+    return [replace(entry, may_sign=entry.id in signs_for) for entry in shown]
 
 
 def _entry(

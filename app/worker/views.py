@@ -101,8 +101,10 @@ def my_standing() -> str:
         curriculum=curriculum(),
         names=known,
     )
-    standings = standings_of(curriculum(), settle(events), person.id, on)
-    listed = entries(standings, events, telling)
+    settled = settle(events)
+    signs_for = {q for q in curriculum().qualifications if settled.may_sign(person.id, q, on)}
+    standings = standings_of(curriculum(), settled, person.id, on)
+    listed = entries(standings, events, telling, frozenset(signs_for))
     return render_template(
         "worker/standing.html", entries=listed, on=day(on), to_confirm=to_confirm
     )

@@ -7,7 +7,7 @@ from dateutil.relativedelta import relativedelta
 
 from app.database import writing
 from app.demo.loading import load_demo
-from app.records.events import Quiz
+from app.records.events import Quiz, TrainerWithdrawn
 
 
 def cell(page: str, person: str, qualification: str) -> str:
@@ -190,3 +190,16 @@ def test_a_failed_quiz_changes_nothing_on_it(firm, olga):
         asked=8,
     )
     assert cell(board(olga), "Ben Invented", "Pump operator") == "Not qualified"
+
+
+def test_a_trainer_who_may_sign_is_shown_as_such_on_that_day_only(firm, olga):
+    assert cell(board(olga), "Tomas Invented", "Pump operator") == "Not qualified may sign for it"
+    before = board(olga, as_of="2019-12-31")  # authorised from 1 January 2020
+    assert cell(before, "Tomas Invented", "Pump operator") == "Not qualified"
+    assert cell(board(olga), "Tomas Invented", "Lead injector") == "Not qualified"
+    firm.record(
+        TrainerWithdrawn, "2026-03-01", person=firm.people["tomas"], qualification="pump-operator"
+    )
+    assert cell(board(olga), "Tomas Invented", "Pump operator") == "Not qualified"
+    known = board(olga, known_on="2026-02-28")
+    assert cell(known, "Tomas Invented", "Pump operator") == "Not qualified may sign for it"

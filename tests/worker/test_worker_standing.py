@@ -112,3 +112,10 @@ def test_each_person_reads_their_own(cast, ola, granted):
     cast.add("pat.worker", "worker")
     assert "Not qualified" in section(cast.sign_in("pat.worker"))
     assert "Current" in section(ola)
+
+
+def test_a_trainer_reads_what_they_may_sign_for(ola, ola_id, keep):
+    words = "You may sign for it as a trainer."
+    assert words not in section(ola)
+    keep(TrainerAuthorised, date(2026, 2, 1), person=ola_id, qualification=NAME)
+    assert words in section(ola)
