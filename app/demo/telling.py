@@ -176,7 +176,7 @@ def _propose(teller: Teller, told: Told) -> None:
         about=suspensions[-1].id,
         reason=told.values["reason"],
     )
-    append(teller.connection, signed(event, teller.seal(told.by)))
+    append(teller.connection, signed(event, teller.seal(told.by), "en"))
 
 
 def _approve_all(teller: Teller, told: Told) -> None:

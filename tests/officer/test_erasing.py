@@ -8,12 +8,15 @@ from zoneinfo import ZoneInfo
 import pytest
 from sqlalchemy import select, text
 
+from app.accounts.printed_names import is_seal
 from app.cli.database import _compact
 from app.database import db, reading, writing
-from app.demo.crew import DEMO_PASSWORD
+from app.demo.crew import DEMO_PASSWORD, EVERYBODY
 from app.demo.loading import load_demo
 from app.factory import create_app
 from app.ids import new_id
+from app.records.canonical import canonical
+from app.records.encoding import data_of
 from app.records.events import Practical, Suspend
 from app.records.ledger import all_events
 from app.records.verifying import verify
@@ -116,6 +119,21 @@ def _standings(csv: str) -> list[str]:
     """The lines about people, sorted, without those that say when and from what it was made."""
     titles = re.compile(",(Preparation hand|Pump operator|Lead injector|Trainer),")
     return sorted(line for line in csv.splitlines() if titles.search(line))
+
+
+def test_no_record_holds_a_name_only_seals(crew):
+    """Whatever signs here has to use a seal, or it could never be erased."""
+    names = [member.printed_name for member in EVERYBODY]
+    signed = 0
+    for event in events(crew):
+        seen = getattr(event, "observation", None)
+        signature = seen.signature if seen else event.signature
+        if signature is not None:
+            assert is_seal(signature.printed_name), event
+            signed += 1
+        body = canonical(data_of(event)).decode()
+        assert not [name for name in names if name in body], event
+    assert signed > 40
 
 
 def test_pages_say_that_the_name_is_erased(crew):
