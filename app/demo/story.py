@@ -108,6 +108,7 @@ def story() -> list[Told]:
         _told(40, "learn", "hugo", person="hugo", qualification=PREPARATION),
         _told(18, "watch", "viktor", person="hugo", qualification=PREPARATION, job="wing-wall"),
     ]
+    acts += [_told(17, "confirm", "hugo", person="hugo", qualification=PREPARATION)]
     acts += _qualified("ida", PUMP, 260, ("ramp-beam", "soffit"))
     acts += _work("ida", PUMP, (110, "stair-wall"))
     acts += _qualified("jon", PREPARATION, 500, ("north-wall", "sump"))

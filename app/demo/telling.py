@@ -22,7 +22,14 @@ from app.demo.story import Told
 from app.demo.watching import observation
 from app.ids import new_id
 from app.records import decisions as d
-from app.records.events import Change, ContentRevised, Event, ModuleRevision, Suspend
+from app.records.events import (
+    Change,
+    ContentRevised,
+    Event,
+    ModuleRevision,
+    Practical,
+    Suspend,
+)
 from app.records.kept_texts import keep_text
 from app.records.ledger import append, history_of
 from app.records.manifesting import signed
@@ -135,6 +142,15 @@ def _watch(teller: Teller, told: Told) -> None:
     append(teller.connection, event)
 
 
+def _confirm(teller: Teller, told: Told) -> None:
+    """The watched person's own word for their newest supervised repair."""
+    values, history = teller.common(told), teller.history(told)
+    repairs = [e for e in history if isinstance(e, Practical) and e.person == values["person"]]
+    rule = teller.policy.rule(values["qualification"])
+    event = d.decide_worker_countersign(history, rule, teller.act(told), target=repairs[-1].id)
+    append(teller.connection, signed(event, teller.seal(told.by), "en"))
+
+
 def _use(teller: Teller, told: Told) -> None:
     values = teller.common(told)
     rule = teller.policy.rule(values["qualification"])
@@ -220,6 +236,7 @@ _TELLING: dict[str, Callable[[Teller, Told], None]] = {
     "learn-module": _learn_module,
     "watch": _watch,
     "use": _use,
+    "confirm": _confirm,
     "grant": _grant,
     "suspend": _decided(d.decide_suspend, by_rule=True),
     "revoke": _decided(d.decide_revoke, by_rule=True),

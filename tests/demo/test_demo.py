@@ -85,3 +85,14 @@ def test_it_refuses_a_database_with_people(app: Flask, clock, cast):
         load(app, clock)
     with app.app_context(), reading() as connection:
         assert len(all_people(connection)) == 1
+
+
+def test_one_supervised_repair_is_confirmed_by_who_was_watched(app: Flask, clock):
+    load(app, clock)
+    with app.app_context(), reading() as connection:
+        events = list(light_events(connection))
+        names = {person.id: person.name for person in all_people(connection)}
+    (word,) = (event for event in events if event.kind == "worker-countersign")
+    repair = next(event for event in events if event.id == word.target)
+    assert repair.kind == "practical"
+    assert names[word.person] == names[repair.person] == "Hugo Myth"
