@@ -91,6 +91,7 @@ def _start_database(app: Flask) -> None:
     from app.accounts import tables as _accounts  # noqa: F401
     from app.records import tables as _records  # noqa: F401
     from app.records import text_tables as _texts  # noqa: F401
+    from app.records.projection.stored import interval_tables as _intervals  # noqa: F401
     from app.workbook import outbox_tables as _outbox  # noqa: F401
     from app.workbook import sign_off_tables as _sign_offs  # noqa: F401
     from app.workbook import tables as _workbook  # noqa: F401

@@ -20,7 +20,7 @@ from typing import Any
 
 from sqlalchemy import Connection, create_engine, insert, text
 
-from app.database import db, engine_at, prepare_engine, reading_from, writing_to
+from app.database import engine_at, prepare_engine, reading_from, writing_to
 from app.records.canonical import canonical
 from app.records.chain import GENESIS, link
 from app.records.columns import columns_of
@@ -28,6 +28,7 @@ from app.records.encoding import data_of
 from app.records.events import Event, Practical, Quiz
 from app.records.ledger import append
 from app.records.observation import Observation, Signature, StepOutcome
+from app.records.projection.stored.interval_tables import TABLES
 from app.records.streaming import stored_rows
 from app.records.tables import record
 from app.records.tree import node_hash
@@ -54,7 +55,8 @@ def create_tables(url: str) -> None:
     """The table of records, its triggers, and whatever else the ledger writes to."""
     engine = engine_at(url)
     with writing_to(engine) as connection:
-        db.metadata.create_all(connection)
+        for table in (record, *TABLES):
+            table.create(connection)
         for trigger in TRIGGERS[engine.dialect.name]:
             connection.execute(text(trigger))
 

@@ -1,19 +1,42 @@
 """The migrations build what the code describes, and the records' table is closed."""
 
+import os
+import subprocess
+import sys
+from pathlib import Path
+
 import pytest
 from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
 from flask import Flask
-from sqlalchemy import text
+from sqlalchemy import inspect, text
 from sqlalchemy.exc import DatabaseError
 
 from app.database import db, reading, writing
+from app.settings import ROOT
 
 
 def test_a_migrated_database_has_exactly_the_tables_of_the_code(app: Flask):
     with app.app_context(), reading() as connection:
         found = compare_metadata(MigrationContext.configure(connection), db.metadata)
     assert found == []
+
+
+def test_the_app_by_itself_knows_every_table(app: Flask, tmp_path: Path):
+    """In a process of its own, where no test has imported a table: roles are let in by these."""
+    tell = "from app.factory import create_app as c; c(); from app.database import db as d"
+    tell += "; print(*d.metadata.tables)"
+    done = subprocess.run(
+        [sys.executable, "-c", tell],
+        env={**os.environ, "LOWPORT_INSTANCE": str(tmp_path)},
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    with app.app_context(), reading() as connection:
+        there = set(inspect(connection).get_table_names())
+    assert set(done.stdout.split()) == there - {"alembic_version"}
 
 
 @pytest.mark.parametrize(
