@@ -71,10 +71,12 @@ def test_half_filled_forms_in_any_tab_hold_it_back(nia, release):
     nia.goto("/my-standing")  # a page opened afresh does not take over either
     nia.wait_for_timeout(500)
     assert len(nia.evaluate(ACTIVE)) == 2
-    other.goto("/my-standing")  # the form was left: now it may
-    nia.wait_for_timeout(300)
-    nia.goto("/my-standing")
-    until_only(nia, new)
+    for _ in range(10):
+        other.goto("/my-standing")  # the form was left: now it may
+        nia.wait_for_timeout(3000)
+        if nia.evaluate(ACTIVE) == [new]:
+            return
+    raise AssertionError(nia.evaluate(ACTIVE))
 
 
 def test_what_waits_survives_a_new_version_in_between(nia, release, server):

@@ -2,8 +2,7 @@
 // who signs in is asked first: what waits stays whatever the answer is, the person's lessons go.
 
 import { ask } from "./ask.js";
-import { waiting } from "./outbox/items.js";
-import { ownerOf } from "./owners.js";
+import { ownerOf, waiting } from "./outbox/items.js";
 import { say } from "./words.js";
 
 const form = document.querySelector("#sign-in");
@@ -13,14 +12,18 @@ async function askFirst(event) {
   if (isSure) return;
   event.preventDefault();
   const typed = form.elements.sign_in_name.value.trim().toLowerCase();
-  const all = await waiting(null).catch(() => []);
-  const others = all.filter((item) => ownerOf(item.person).signInName !== typed);
+  const others = (await allWithOwners()).filter((item) => item.owner.signInName !== typed);
   isSure = others.length === 0 || (await ask(question(others)));
   if (isSure) form.requestSubmit();
 }
 
-async function tellWhatWaits() {
+async function allWithOwners() {
   const all = await waiting(null).catch(() => []);
+  return Promise.all(all.map(async (item) => ({ ...item, owner: await ownerOf(item.person) })));
+}
+
+async function tellWhatWaits() {
+  const all = await allWithOwners();
   const line = document.querySelector("#kept-here");
   line.hidden = all.length === 0;
   line.textContent = say(
@@ -30,7 +33,7 @@ async function tellWhatWaits() {
 }
 
 function namesOf(items) {
-  return [...new Set(items.map((item) => ownerOf(item.person).name))].join(", ");
+  return [...new Set(items.map((item) => item.owner.name))].join(", ");
 }
 
 function question(items) {

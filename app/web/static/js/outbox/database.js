@@ -2,7 +2,8 @@
 // step once published is never changed, only followed by another.
 //
 //   items     what is not sent yet      {id, person, device, sequence, kind, text, made, problem}
-//   devices   one row for each person   {person, device, last}   last: the highest number given out
+//   devices   one row for each person   {person, device, last, name, signInName}
+//                                       last: the highest number given out
 //   receipts  what the server took in   {id, person, kind, sequence, arrived_at, result}
 //   done      steps done on this phone  {key, person, module, revision, step}
 

@@ -11,7 +11,7 @@ export async function add(kind, payload, person) {
     const device = known?.device ?? crypto.randomUUID();
     const sequence = (known?.last ?? 0) + 1;
     const item = madeItem({ kind, payload, person, device, sequence, seen });
-    await answer(devices.put({ person, device, last: sequence }));
+    await answer(devices.put({ ...known, person, device, last: sequence, ...namesHere(person) }));
     await answer(items.add(item));
     return item;
   });
@@ -84,13 +84,25 @@ export async function issued(person) {
   return row ? { [row.device]: row.last } : {};
 }
 
+// Names never travel with a thing: they stand beside the phone's number for the person, so that
+// what waits can be told by its person's name when somebody else has the phone.
+function namesHere(person) {
+  const page = document.documentElement.dataset;
+  return page.person === person ? { name: page.personName, signInName: page.signInName } : {};
+}
+
+export async function ownerOf(person) {
+  const row = await run(["devices"], "readonly", (devices) => answer(devices.get(person)));
+  return { name: row?.name ?? "?", signInName: row?.signInName ?? "" };
+}
+
 // This phone's id for a person, made now if nothing was made yet: a key is registered under it.
 export function ownDevice(person) {
   return run(["devices"], "readwrite", async (devices) => {
     const known = await answer(devices.get(person));
     if (known) return known.device;
     const device = crypto.randomUUID();
-    await answer(devices.put({ person, device, last: 0 }));
+    await answer(devices.put({ person, device, last: 0, ...namesHere(person) }));
     return device;
   });
 }
