@@ -159,9 +159,8 @@ def _one(draw: st.DrawFn, name: str, now: datetime, before: list[Event]) -> Even
         return CounterEntry(**at, **about, qualification=target.qualification)
     if kind is WorkerCountersign:
         repairs = [e for e in before if isinstance(e, Practical)]
-        target = draw(st.sampled_from(repairs or before))
-        person = target.person or draw(st.sampled_from(PEOPLE))  # a text has nobody
-        return WorkerCountersign(**at, person=person, target=target.id)
+        target = draw(st.sampled_from(repairs or [e for e in before if e.person]))
+        return WorkerCountersign(**at, person=target.person, target=target.id)
     if kind is CorrectionProposed:
         target = draw(st.sampled_from(before))
         return CorrectionProposed(**at, person=target.person, about=target.id)
