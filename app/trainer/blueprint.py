@@ -14,6 +14,7 @@ from app.trainer.batches import clock_text
 from app.trainer.doing import Doer
 from app.trainer.papers import Papers, papers_of
 from app.web.audience import audience_blueprint
+from app.web.judged_words import judgements, outcomes
 from app.web.now import now, zone
 from app.web.texts import served_curriculum
 from app.web.value_words import language_name
@@ -34,8 +35,8 @@ def words_for_templates() -> dict[str, Any]:
         "shown": words.shown,
         "shown_in": words.shown_in,
         "sheet_value": words.sheet_value,
-        "outcomes": words.outcomes(),
-        "judgements": words.judgements(),
+        "outcomes": outcomes(),
+        "judgements": judgements(),
         "clock_text": lambda minutes: clock_text(float(minutes)),
         "language": choice("language"),
         "language_name": language_name,

@@ -17,8 +17,8 @@ from app.trade.port_pressure import PRESSURE
 from app.trade.pot_life import TEMPERATURE
 from app.trade.units import UNITS
 from app.trainer.forms import ClockField, DayField, InRange, PasswordForm, stripped
-from app.trainer.words import judgements
 from app.web.forms import QuantityField, choice_list
+from app.web.judged_words import judgements
 from app.workbook.observations import Typed
 
 

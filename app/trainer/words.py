@@ -14,6 +14,7 @@ from app.trade.errors import Refusal
 from app.trade.showing import show
 from app.trade.spacing import SpacingRule
 from app.trade.units import BASE_UNITS, UNITS
+from app.web.judged_words import judgements, outcomes
 from app.web.telling import in_language, tell
 from app.web.value_words import value_word
 from app.web.who import choice
@@ -48,28 +49,6 @@ def shown_in(value: Fraction | float, unit: str) -> str:
     if known is not None and BASE_UNITS[known.quantity] == unit:
         return shown(value, known.quantity)
     return f"{float(value):.6g} {unit}".strip()
-
-
-def outcomes() -> dict[str, str]:
-    """Return the words for how a step went."""
-    return {
-        "done": _("Done"),
-        "done-when-prompted": _("Done when prompted"),
-        "not-done": _("Not done"),
-        "not-seen": _("Not seen"),
-        "does-not-apply": _("Does not apply"),
-    }
-
-
-def judgements() -> dict[str, str]:
-    """Return the words for the overall judgement, lowest first."""
-    return {
-        "trainer-did-it": _("The trainer had to do it"),
-        "needs-guiding": _("Needs guiding, step by step"),
-        "needs-reminding": _("Needs reminding now and then"),
-        "works-safely-alone": _("Works safely alone"),
-        "could-show-others": _("Could show others"),
-    }
 
 
 def score_reason(reason: ScoreReason, item_words: str) -> str:

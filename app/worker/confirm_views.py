@@ -11,12 +11,13 @@ from wtforms.validators import InputRequired, Length
 from app.accounts.people import names
 from app.database import reading, writing
 from app.trade.errors import Refusal
+from app.web.judged_words import judgements, outcomes
 from app.web.telling import tell
 from app.web.who import choice, signed_in
 from app.workbook.jobs import job_titles
 from app.worker.blueprint import curriculum, doer, worker
 from app.worker.confirming import OwnRepair, confirm, own_repair, waiting_for
-from app.worker.words import day, judgement_words, outcome_words
+from app.worker.words import day
 
 
 class ConfirmForm(FlaskForm):
@@ -70,8 +71,8 @@ def _page(found: OwnRepair, form: ConfirmForm) -> str:
         jobs=jobs,
         titles=_titles(),
         modules={n: m.lesson(language).title for n, m in curriculum().modules.items()},
-        outcomes=outcome_words(),
-        judgements=judgement_words(),
+        outcomes=outcomes(),
+        judgements=judgements(),
         day=day,
         now=doer().today,
     )

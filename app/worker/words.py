@@ -71,25 +71,3 @@ def why_next(found: Next, curriculum: Curriculum, language: str) -> str:
         case "stale-quiz":
             return _("Your passed quiz is too old for a new qualification. Take it again.")
     return _("It is the next one you need to become: %(title)s.", title=title)
-
-
-def outcome_words() -> dict[str, str]:
-    """Return the words for how a step of a supervised repair went."""
-    return {
-        "done": _("Done"),
-        "done-when-prompted": _("Done when prompted"),
-        "not-done": _("Not done"),
-        "not-seen": _("Not seen"),
-        "does-not-apply": _("Does not apply"),
-    }
-
-
-def judgement_words() -> dict[str, str]:
-    """Return the words for the trainer's overall judgement, lowest first."""
-    return {
-        "trainer-did-it": _("The trainer had to do it"),
-        "needs-guiding": _("Needs guiding, step by step"),
-        "needs-reminding": _("Needs reminding now and then"),
-        "works-safely-alone": _("Works safely alone"),
-        "could-show-others": _("Could show others"),
-    }
