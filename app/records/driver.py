@@ -16,39 +16,33 @@ Values = Sequence[int | str | bytes | None]
 
 def fetched(connection: Connection, text: str, values: Values = ()) -> list[Any]:
     """All rows of a query, as plain tuples."""
-    cursor = _cursor(connection)
-    try:
-        cursor.execute(_in_style(text, connection.dialect.paramstyle), values)
-        rows: list[Any] = cursor.fetchall()
-    finally:
-        cursor.close()
+    rows: list[Any] = _executed(connection, text, values).fetchall()
     return rows
 
 
 def sent(connection: Connection, text: str, values: Values = ()) -> int:
     """Send a statement that changes something; return how many rows it changed."""
-    cursor = _cursor(connection)
-    try:
-        cursor.execute(_in_style(text, connection.dialect.paramstyle), values)
-        return int(cursor.rowcount)
-    finally:
-        cursor.close()
+    return int(_executed(connection, text, values).rowcount)
 
 
 def sent_many(connection: Connection, text: str, values: Iterable[Values]) -> None:
     """Send the same statement with each of these values."""
-    cursor = _cursor(connection)
+    cursor = _raw(connection).cursor()
     try:
         cursor.executemany(_in_style(text, connection.dialect.paramstyle), values)
     finally:
         cursor.close()
 
 
-def _cursor(connection: Connection) -> Any:
+def _executed(connection: Connection, text: str, values: Values) -> Any:
+    """A cursor after the statement; both drivers make it of the connection itself."""
+    return _raw(connection).execute(_in_style(text, connection.dialect.paramstyle), values)
+
+
+def _raw(connection: Connection) -> Any:
     if not connection.in_transaction():
         connection.begin()
-    raw: Any = connection.connection
-    return raw.cursor()
+    return connection.connection.driver_connection
 
 
 @lru_cache(maxsize=256)

@@ -1,13 +1,16 @@
 """Canonical bytes against RFC 8785's own example, and what may not be written at all."""
 
 import json
+from functools import partial
 from hashlib import sha256
+from unicodedata import normalize
 
 import pytest
+import rfc8785
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.records.canonical import NotCanonical, canonical
+from app.records.canonical import DEEPEST, MOST, Data, NotCanonical, canonical
 from app.records.chain import GENESIS, link
 
 
@@ -21,14 +24,22 @@ def test_the_strings_and_literals_of_rfc_8785():
     assert canonical(sample) == expected.encode()
 
 
+TEXT = st.text('abc é\n"\\/€😀') | st.text(
+    st.characters(exclude_categories=["Cs"], exclude_characters="\0")
+)
 PLAIN = st.recursive(
-    st.none() | st.booleans() | st.integers(-(2**53) + 1, 2**53 - 1) | st.text('abc é\n"\\/€😀'),
+    st.none() | st.booleans() | st.integers(-MOST, MOST) | TEXT.map(partial(normalize, "NFC")),
     lambda inner: (
         st.lists(inner, max_size=4)
         | st.dictionaries(st.text("abcXYZ_09-", max_size=4), inner, max_size=4)
     ),
     max_leaves=12,
 )
+
+
+@given(PLAIN)
+def test_the_bytes_are_those_of_a_library_for_rfc_8785(data):
+    assert canonical(data) == rfc8785.dumps(data)
 
 
 @given(PLAIN)
@@ -54,6 +65,15 @@ def test_what_two_sides_would_write_differently_is_refused(value):
 def test_the_refusal_names_the_place():
     with pytest.raises(NotCanonical, match=r"record\.measured\[1\]\.value: .*0\.5"):
         canonical({"measured": [{"value": "0.5"}, {"value": 0.5}]})
+
+
+def test_nesting_has_an_end():
+    def nested(levels: int) -> Data:
+        return [nested(levels - 1)] if levels else []
+
+    assert canonical(nested(DEEPEST - 1)) == b"[" * DEEPEST + b"]" * DEEPEST
+    with pytest.raises(NotCanonical, match="too many levels"):
+        canonical(nested(DEEPEST))
 
 
 def test_the_chain_is_the_leaf_hash_over_the_hash_before_and_the_bytes():

@@ -38,7 +38,8 @@ class State(NamedTuple):
 
 _STATE = ", ".join(State._fields)
 _MARKS = ", ".join("?" * len(State._fields))
-_MOVE_STATE = f"UPDATE standing_projection SET ({_STATE}) = ({_MARKS})"
+_PUT_STATE = f"UPDATE standing_projection SET ({_STATE}) = ({_MARKS})"
+_MOVE_STATE = "UPDATE standing_projection SET through_seq = ?, latest_at = ?, is_in_order = ?"
 
 
 def read_state(connection: Connection) -> State | None:
@@ -49,8 +50,13 @@ def read_state(connection: Connection) -> State | None:
 
 def write_state(connection: Connection, state: State) -> None:
     """Put this state in the place of the one before, if any."""
-    if sent(connection, _MOVE_STATE, state) == 0:
+    if sent(connection, _PUT_STATE, state) == 0:
         sent(connection, f"INSERT INTO standing_projection ({_STATE}) VALUES ({_MARKS})", state)
+
+
+def move_state(connection: Connection, state: State) -> None:
+    """The same where only the records it was worked out from are others."""
+    sent(connection, _MOVE_STATE, (state.through_seq, state.latest_at, state.is_in_order))
 
 
 def person_no(connection: Connection, person: str, known_from: int = STILL_KNOWN) -> int:

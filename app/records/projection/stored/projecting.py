@@ -23,11 +23,11 @@ from app.records.projection.stored.interval_store import (
     add_rows,
     end_belief,
     forget_person,
+    move_state,
     person_no,
     qualification_numbers,
     read_state,
     rows_still_known,
-    write_state,
 )
 from app.records.projection.stored.projection_policy import policy_in
 from app.records.projection.stored.quick_step import step
@@ -47,7 +47,7 @@ def project(connection: Connection, event: Event, seq: int) -> None:
     number = person_no(connection, event.person, at) if event.person else 0
     if not (is_in_order and _step(connection, policy, event, seq, number, at)):
         work_out(connection, policy, event, is_in_order)
-    write_state(connection, moved_on(state, seq, at))
+    move_state(connection, moved_on(state, seq, at))
 
 
 def _step(
