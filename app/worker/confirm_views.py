@@ -1,7 +1,6 @@
 """Repairs to confirm: the list, one repair in full, "I did this repair". HTTP only."""
 
-from flask import abort, flash, redirect, render_template, url_for
-from flask_babel import gettext as _
+from flask import abort, redirect, render_template, url_for
 from flask_babel import lazy_gettext
 from flask_wtf import FlaskForm
 from werkzeug.wrappers import Response
@@ -16,7 +15,7 @@ from app.web.telling import tell
 from app.web.who import choice, signed_in
 from app.workbook.jobs import job_titles
 from app.worker.blueprint import curriculum, doer, worker
-from app.worker.confirming import OwnRepair, confirm, own_repair, waiting_for
+from app.worker.confirming import OwnRepair, confirm, own_repair, port_rows, waiting_for
 from app.worker.words import day
 
 
@@ -55,7 +54,6 @@ def confirm_repair(repair: str) -> Response | tuple[str, int]:
     if isinstance(done, Refusal):
         form.password.errors = [tell(done)]
         return _page(found, form), 422
-    flash(_("You confirmed it. Receipt %(number)s.", number=done.seq))
     return redirect(url_for("worker.confirm_repair", repair=repair), 303)
 
 
@@ -67,6 +65,7 @@ def _page(found: OwnRepair, form: ConfirmForm) -> str:
         "worker/confirm.html",
         found=found,
         form=form,
+        log=port_rows(found.event, doer().units),
         names=known,
         jobs=jobs,
         titles=_titles(),

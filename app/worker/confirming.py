@@ -55,11 +55,14 @@ def waiting_for(connection: Connection, curriculum: Curriculum, person_id: str) 
 
 @dataclass(frozen=True, slots=True)
 class StepLine:
-    """A step of the checklist: its text, how it went, what was measured with it, told in words."""
+    """A step of the checklist: its text, how it went, and what was measured with it.
+
+    measured: pairs of the value in words and whether it was within its limits; None: it had none.
+    """
 
     text: str
     outcome: StepOutcome
-    measured: tuple[str, ...]
+    measured: tuple[tuple[str, bool | None], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +114,7 @@ def _steps(curriculum: Curriculum, event: Practical, doer: Doer) -> dict[str, tu
         line = StepLine(
             item.text.in_language(doer.language) if item else outcome.step,
             outcome,
-            tuple(_told(m, labels.get(m.name), doer) for m in measured),
+            tuple((_told(m, labels.get(m.name), doer), m.is_within) for m in measured),
         )
         found[outcome.module] = (*found.get(outcome.module, ()), line)
     return found
@@ -123,6 +126,23 @@ def _told(one: Measured, measure: Measure | None, doer: Doer) -> str:
     if unit is None:
         return f"{label}: {one.value} {one.unit}".strip()
     return f"{label}: {show(Fraction(one.value), unit.quantity, doer.units)}"
+
+
+def port_rows(event: Practical, units: str) -> list[dict[str, str]]:
+    """Return the lines of the port log ready to print, the pressure in the reader's units."""
+    return [
+        {
+            "port": str(line.port),
+            "opened": line.opened_at or "",
+            "showed_at": str(line.next_port or ""),
+            "time": line.shown_at or "",
+            "pressure": show(Fraction(line.pressure_mpa), "pressure", units)
+            if line.pressure_mpa
+            else "",
+            "note": line.note or "",
+        }
+        for line in (event.observation.ports if event.observation else ())
+    ]
 
 
 def confirm(

@@ -10,7 +10,7 @@ from app.database import reading, writing
 from app.ids import new_id
 from app.records.events import CounterEntry, Event, Practical
 from app.records.ledger import all_events, append
-from app.records.observation import Measured, Observation, Signature, StepOutcome
+from app.records.observation import Measured, Observation, PortEntry, Signature, StepOutcome
 from tests.conftest import PASSWORD
 
 MOMENT = datetime(2026, 3, 2, 14, tzinfo=UTC)
@@ -24,7 +24,13 @@ SEEN = Observation(
     measured=(
         Measured(
             name="sample_a", value="100", unit="ml", module="ratio-sample",
-            step="ratio-in-tolerance",
+            step="ratio-in-tolerance", is_within=True,
+        ),
+    ),
+    ports=(
+        PortEntry(
+            port=1, opened_at="09:05", next_port=2, shown_at="09:14",
+            pressure_mpa="0.13789514586", note="Slow at first.",
         ),
     ),
     comment="Calm hands.",
@@ -57,7 +63,8 @@ def test_it_is_listed_until_it_is_confirmed_and_then_says_so(
     assert f'href="/repairs-to-confirm/{repair}"' in opened(ola, "/repairs-to-confirm").html
     page = opened(ola, f"/repairs-to-confirm/{repair}")
     for words in (
-        "the ratio was in tolerance Critical Done Side A caught: 3.38 fl oz",  # 100 / 29.5735
+        "the ratio was in tolerance Critical Done Side A caught: 3.38 fl oz · within limits",  # 100 / 29.5735
+        "1 09:05 2 09:14 20 psi Note: Slow at first.",  # NIST SP 811
         "wrote both down Not done",
         "Works safely alone",
         "Calm hands.",
@@ -65,7 +72,8 @@ def test_it_is_listed_until_it_is_confirmed_and_then_says_so(
     ):
         assert words in page.words, page.words
     after = sent(ola, page.path, password=PASSWORD)
-    assert "You confirmed this repair." in after.words
+    assert "You did this repair" in after.words
+    assert after.words.count("You confirmed this repair.") == 1
     assert "Your password" not in after.words
     (event,) = kept()
     assert (event.person, event.target, event.recorded_by) == (ola_id, repair, ola_id)
