@@ -63,8 +63,9 @@ def test_it_is_listed_until_it_is_confirmed_and_then_says_so(
     assert f'href="/repairs-to-confirm/{repair}"' in opened(ola, "/repairs-to-confirm").html
     page = opened(ola, f"/repairs-to-confirm/{repair}")
     for words in (
-        "the ratio was in tolerance Critical Done Side A caught: 3.38 fl oz · within limits",  # 100 / 29.5735
-        "1 09:05 2 09:14 20 psi Note: Slow at first.",  # NIST SP 811
+        # 100 mL are 3.38 fl oz; 1 MPa is 145.0377 psi (both NIST SP 811).
+        "the ratio was in tolerance Critical Done Side A caught: 3.38 fl oz · within limits",
+        "1 09:05 2 09:14 20 psi Note: Slow at first.",
         "wrote both down Not done",
         "Works safely alone",
         "Calm hands.",
