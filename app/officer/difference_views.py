@@ -1,17 +1,17 @@
 """What did we believe then, and what do we know now? HTTP only: parse, call, answer."""
 
 from datetime import date, timedelta
-from typing import Any
 
-from flask import render_template, request, url_for
+from flask import render_template, request
 from sqlalchemy import Connection
 
 from app.accounts.people import Person
 from app.database import reading
 from app.officer.blueprint import officer, person_or_404, telling
-from app.officer.difference_pages import Asked, DifferencesPage, differences_page
+from app.officer.difference_pages import Asked, differences_page
 from app.officer.difference_words import days_changed, late_words
 from app.officer.forms import DifferencesForm
+from app.officer.turning import page_asked, turn
 from app.records.checkpoint import newest_line
 from app.web.now import now, today, zone
 from app.web.policies_then import policies_between
@@ -30,7 +30,7 @@ def compare() -> str | tuple[str, int]:
     page = words = asked = None
     checkpoint = ""
     if is_fine:
-        number = request.args.get("page", 1, type=int)
+        number = page_asked()
         with reading() as connection:
             words = telling(connection)
             asked = _asked(connection, then, clocks, about)
@@ -47,7 +47,7 @@ def compare() -> str | tuple[str, int]:
         clocks=clocks,
         days_changed=days_changed,
         late_words=late_words,
-        turn=_turn(page) if page else None,
+        turn=turn(page.number, page.pages) if page else None,
         made_at=now(),
         checkpoint=checkpoint,
     )
@@ -79,15 +79,3 @@ def _asked(connection: Connection, then: Clocks, clocks: Clocks, about: Person |
     policy, switches = policies_between(connection, text_shelf(), zone(), known_at, end)
     who = about.id if about else ""
     return Asked(clocks.as_of, known_at, clocks.known_at, policy, switches, who)
-
-
-def _turn(page: DifferencesPage) -> dict[str, Any]:
-    """The links to the page before and the page after."""
-    kept = {name: value for name, value in request.args.items() if name != "page"}
-    number, pages = page.number, page.pages
-    return {
-        "number": number,
-        "pages": pages,
-        "before": url_for("officer.compare", **kept, page=number - 1) if number > 1 else None,
-        "after": url_for("officer.compare", **kept, page=number + 1) if number < pages else None,
-    }

@@ -1,14 +1,13 @@
 """What is missing: whoever is not qualified for something, and what each of them lacks."""
 
-from typing import Any
-
 from flask import redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from app.database import reading
 from app.officer.blueprint import curriculum, officer, telling
 from app.officer.forms import MissingForm
-from app.officer.missing_pages import MissingPage, missing_page
+from app.officer.missing_pages import missing_page
+from app.officer.turning import page_asked, turn
 from app.records.checkpoint import newest_line
 from app.records.policy import policy_from
 from app.web.forms import choice_list
@@ -36,7 +35,7 @@ def missing() -> Response | str | tuple[str, int]:
     page = words = None
     checkpoint = ""
     if is_fine:
-        number = request.args.get("page", 1, type=int)
+        number = page_asked()
         asked = form.qualification.data
         with reading() as connection:
             words = telling(connection)
@@ -48,20 +47,8 @@ def missing() -> Response | str | tuple[str, int]:
         page=page,
         words=words,
         clocks=clocks,
-        turn=_turn(page) if page else None,
+        turn=turn(page.number, page.pages) if page else None,
         made_at=now(),
         checkpoint=checkpoint,
     )
     return shown if is_fine else (shown, 422)
-
-
-def _turn(page: MissingPage) -> dict[str, Any]:
-    """The links to the page before and the page after."""
-    kept = {name: value for name, value in request.args.items() if name != "page"}
-    number, pages = page.number, page.pages
-    return {
-        "number": number,
-        "pages": pages,
-        "before": url_for("officer.missing", **kept, page=number - 1) if number > 1 else None,
-        "after": url_for("officer.missing", **kept, page=number + 1) if number < pages else None,
-    }

@@ -19,6 +19,7 @@ from app.officer.blueprint import curriculum, officer, person_or_404, telling
 from app.officer.board_pages import PAGE_SIZE
 from app.officer.forms import PersonForm, SearchForm
 from app.officer.person_pages import person_page
+from app.officer.turning import page_asked, turn
 from app.officer.words import role_word
 from app.records.checkpoint import newest_line
 from app.trade.errors import Refusal
@@ -47,20 +48,14 @@ def people() -> str:
             if wanted in p.name.casefold() or wanted in p.sign_in_name
         ]
     pages = max(1, -(-len(found) // PAGE_SIZE))
-    number = min(max(request.args.get("page", 1, type=int), 1), pages)
-    kept = {"name": wanted} if wanted else {}
+    number = min(max(page_asked(), 1), pages)
     return render_template(
         "officer/people.html",
         form=form,
         people=found[(number - 1) * PAGE_SIZE : number * PAGE_SIZE],
         total=len(found),
         role_word=role_word,
-        turn={
-            "number": number,
-            "pages": pages,
-            "before": url_for("officer.people", page=number - 1, **kept) if number > 1 else None,
-            "after": url_for("officer.people", page=number + 1, **kept) if number < pages else None,
-        },
+        turn=turn(number, pages),
     )
 
 

@@ -34,6 +34,7 @@ from app.officer.board_pages import (
 )
 from app.officer.forms import BoardForm
 from app.officer.telling import Telling
+from app.officer.turning import page_asked, turn
 from app.officer.words import clock_time, day, status_word
 from app.records.board_cells import Cell
 from app.records.checkpoint import newest_line
@@ -55,7 +56,7 @@ def board() -> str | tuple[str, int]:
         found = load_board(connection, curriculum(), clocks, ask)
         words = telling(connection)
         checkpoint = newest_line(connection)
-    rows, number, pages = page_of(found.rows, request.args.get("page", 1, type=int))
+    rows, number, pages = page_of(found.rows, page_asked())
     return render_template(
         "officer/board.html",
         form=form,
@@ -65,7 +66,7 @@ def board() -> str | tuple[str, int]:
         rows=[_row(row, found, clocks, words) for row in rows],
         due=found.due[:MOST_DUE],
         words=words,
-        turn=_turn(number, pages),
+        turn=turn(number, pages),
         csv_url=url_for("officer.board_file", **_query(form, clocks)),
         made_at=now(),
         checkpoint=checkpoint,
@@ -118,17 +119,6 @@ def _asked() -> tuple[BoardForm, Clocks, Asked]:
 def _query(form: BoardForm, clocks: Clocks) -> dict[str, str]:
     fields = {"qualification": form.qualification.data, "standing": form.standing.data}
     return {**clocks.query, **{name: value for name, value in fields.items() if value}}
-
-
-def _turn(number: int, pages: int) -> dict[str, Any]:
-    """The links to the page before and the page after."""
-    kept = {name: value for name, value in request.args.items() if name != "page"}
-    return {
-        "number": number,
-        "pages": pages,
-        "before": url_for("officer.board", **kept, page=number - 1) if number > 1 else None,
-        "after": url_for("officer.board", **kept, page=number + 1) if number < pages else None,
-    }
 
 
 def _row(row: BoardRow, found: Board, clocks: Clocks, words: Telling) -> dict[str, Any]:

@@ -6,7 +6,7 @@ from datetime import date, datetime
 from flask_babel import format_date, format_datetime
 from flask_babel import gettext as _
 
-from app.officer.telling import Line, Telling
+from app.officer.telling import Telling
 from app.records.events import (
     ContentRevised,
     CorrectionProposed,
@@ -19,6 +19,7 @@ from app.records.events import (
 from app.records.manifesting import MEANINGS
 from app.records.reasons import Reason
 from app.web.now import zone
+from app.web.reason_words import Line
 
 
 def day(on: date) -> str:

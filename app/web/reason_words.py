@@ -44,11 +44,9 @@ class ReasonWords:
 
     def step(self, item_id: str) -> str:
         """The words of a checklist's step, or its id where the content no longer has it."""
-        for module in self.curriculum.modules.values():
-            for item in module.checklist:
-                if item.id == item_id:
-                    return item.text.in_language(self.language)
-        return item_id
+        items = (i for module in self.curriculum.modules.values() for i in module.checklist)
+        found = next((item for item in items if item.id == item_id), None)
+        return found.text.in_language(self.language) if found else item_id.replace("-", " ")
 
     def value(self, name: str, value: object) -> str:
         """One value of a sentence in words."""

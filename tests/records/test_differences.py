@@ -22,7 +22,6 @@ from records_cast import (
     day,
     decided,
     merged,
-    on,
     practical,
     quiz,
     revised,
@@ -30,17 +29,13 @@ from records_cast import (
     use,
     without,
 )
+from told_histories import arriving
 
 from app.records.board_cells import cell_of
 from app.records.differences import Difference, Switch, differences, is_same
 from app.records.events import Event, Grant, Lift, Suspend
 from app.records.policy import Policy
 from app.records.standing import standing
-
-
-def late(event: Event, text: str) -> Event:
-    """The event recorded on another day than it happened."""
-    return replace(event, recorded_at=on(text)["recorded_at"])
 
 
 def told(
@@ -67,7 +62,7 @@ def test_a_counter_entry_made_the_difference():
 
 
 def test_a_decision_dated_back_made_the_difference():
-    hold = late(decided(Suspend, "s1", "2024-03-05"), "2024-03-20")
+    hold = arriving(decided(Suspend, "s1", "2024-03-05"), "2024-03-20")
     found = only([*base(), hold], "2024-03-10", "2024-03-10")
     assert steps(found) == [("s1", "current", "suspended")]
     # Of a day before the one it is dated on, nothing was wrong.
@@ -76,10 +71,11 @@ def test_a_decision_dated_back_made_the_difference():
 
 def test_a_late_entry_is_named_and_what_arrived_idly_is_counted():
     first, second = (
-        late(practical(f"p{n}", f"2024-02-1{n}", f"R{n}", f"A{n}"), f"2024-02-2{n}") for n in (1, 2)
+        arriving(practical(f"p{n}", f"2024-02-1{n}", f"R{n}", f"A{n}"), f"2024-02-2{n}")
+        for n in (1, 2)
     )
     events = [*without(base(), "p1", "p2", "g1"), first, second]
-    events.append(late(decided(Grant, "g1", "2024-02-21"), "2024-02-28"))
+    events.append(arriving(decided(Grant, "g1", "2024-02-21"), "2024-02-28"))
     found = only(events, "2024-02-25", "2024-02-20")
     # Neither repair makes anybody qualified; the grant that rests on them does.
     assert steps(found) == [("g1", "not-qualified", "current")]
@@ -88,7 +84,7 @@ def test_a_late_entry_is_named_and_what_arrived_idly_is_counted():
 
 def test_a_countersign_brings_a_late_entry_in():
     # Recorded 51 days late: it does not count until another trainer vouches for it.
-    events = [*base(), late(use("u1", "2024-07-30"), "2024-09-19")]
+    events = [*base(), arriving(use("u1", "2024-07-30"), "2024-09-19")]
     events.append(countersigned("s1", "2024-09-25", "u1", "A2"))
     found = only(events, "2024-09-01", "2024-09-01")
     assert steps(found) == [("s1", "lapsed", "current")]
@@ -104,18 +100,18 @@ def test_merging_two_entries_of_one_person():
 
 
 def test_a_revision_told_late_and_a_trainer_told_late():
-    changed = late(revised("r2", "2024-02-01", 2, "major"), "2024-03-20")
+    changed = arriving(revised("r2", "2024-02-01", 2, "major"), "2024-03-20")
     found = only([*base(), changed], "2024-03-10", "2024-03-10")
     assert [step.event.id for step in found.steps] == ["r2"]
-    told_late = [*without(base(), "auth-A2"), late(authorised("A2"), "2024-04-01")]
+    told_late = [*without(base(), "auth-A2"), arriving(authorised("A2"), "2024-04-01")]
     assert steps(only(told_late, "2024-03-10", "2024-03-10"))[0][0] == "auth-A2"
 
 
 def test_a_chain_of_changes_is_told_in_order_of_arrival_not_of_days():
     events = [
         *base(),
-        late(decided(Suspend, "s1", "2024-03-05"), "2024-03-20"),
-        late(decided(Lift, "l1", "2024-03-06"), "2024-03-22"),
+        arriving(decided(Suspend, "s1", "2024-03-05"), "2024-03-20"),
+        arriving(decided(Lift, "l1", "2024-03-06"), "2024-03-22"),
         countered("x1", "2024-03-25", "l1"),
     ]
     found = only(events, "2024-03-10", "2024-03-10")
@@ -128,7 +124,9 @@ def test_a_chain_of_changes_is_told_in_order_of_arrival_not_of_days():
 
 
 def test_the_same_standing_with_another_last_good_day_is_a_difference():
-    found = only([*base(), late(use("u1", "2024-03-01"), "2024-03-08")], "2024-03-10", "2024-03-07")
+    found = only(
+        [*base(), arriving(use("u1", "2024-03-01"), "2024-03-08")], "2024-03-10", "2024-03-07"
+    )
     assert (found.then.status, found.now.status) == ("current", "current")
     assert (found.then.continuity_due_on, found.now.continuity_due_on) == (
         date(2024, 8, 10),
@@ -143,7 +141,7 @@ def test_nothing_differs_where_nothing_arrived_or_nothing_it_says_counts():
 
 
 def test_known_on_a_day_ends_with_it():
-    events = [*base(), late(countered("x1", "2024-04-01", "p2"), "2024-04-01")]
+    events = [*base(), arriving(countered("x1", "2024-04-01", "p2"), "2024-04-01")]
     assert told(events, "2024-03-10", "2024-03-10", "2024-03-31") == []
     assert len(told(events, "2024-03-10", "2024-03-31", "2024-04-01")) == 1
     assert told(events, "2024-03-10", "2024-04-01", "2024-05-01") == []
