@@ -32,7 +32,7 @@ def compact() -> None:
     owner.
     """
     from app.cli.opening import opened_app
-    from app.database import db
+    from app.database import db, empty_write_ahead_log
 
     with opened_app():
         raw = db.engine.raw_connection()
@@ -40,13 +40,13 @@ def compact() -> None:
             _compact(raw.driver_connection, db.engine.dialect.name)
         finally:
             raw.close()
+        empty_write_ahead_log(db.engine)
     click.echo("The database's files hold nothing that was deleted. Backups still may.")
 
 
 def _compact(connection: Any, dialect: str) -> None:
     if dialect == "sqlite":
         connection.execute("VACUUM")
-        connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()
         return
     connection.rollback()
     connection.autocommit = True

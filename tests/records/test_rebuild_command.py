@@ -1,6 +1,7 @@
 """`lowport records rebuild`, and what the commands say where there is nothing to work on."""
 
 from datetime import date
+from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
@@ -10,7 +11,7 @@ from sqlalchemy import Connection, delete, func, select
 
 from app.cli.database import database as database_command
 from app.curriculum.model import Curriculum
-from app.database import reading, writing
+from app.database import db, reading, writing
 from app.records.boards import WhyNot, board_standings
 from app.records.policy import policy_from
 from app.records.projection.stored.interval_tables import standing_interval, standing_projection
@@ -41,6 +42,17 @@ def test_it_works_everything_out_and_says_how_much(
         assert why_not(connection, curriculum) == ""
     assert result.stdout == f"The board is ready: 7 records, {rows} rows.\n"
     assert "Working out standings" in result.stderr
+
+
+def test_it_leaves_nothing_in_the_log_beside_the_database(app: Flask, run: Run, kept):
+    # Rows read from SQLite's write-ahead log take longer: https://www.sqlite.org/wal.html, 3.2.
+    with app.app_context():
+        if db.engine.dialect.name != "sqlite":
+            pytest.skip("PostgreSQL keeps its log elsewhere")
+        log = Path(f"{db.engine.url.database}-wal")
+        assert log.stat().st_size > 0
+        run("rebuild")
+        assert log.stat().st_size == 0
 
 
 def test_without_records_the_board_is_ready_too(run: Run):

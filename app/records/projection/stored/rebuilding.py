@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from sqlalchemy import Connection, Engine, delete, insert, select
 
-from app.database import reading_from, writing_to
+from app.database import empty_write_ahead_log, reading_from, writing_to
 from app.ids import new_id
 from app.records.policy import Policy
 from app.records.projection.stored.catching_up import catch_up, still_ours
@@ -77,7 +77,9 @@ def rebuild(
     with still_ours(engine, state) as connection:
         _write_numbers(connection, zip(people, known_from, strict=True), trained)
         write_state(connection, state)
-    return Rebuilt(catch_up(engine, policy, state), rows)
+    records = catch_up(engine, policy, state)
+    empty_write_ahead_log(engine)
+    return Rebuilt(records, rows)
 
 
 def _people(connection: Connection) -> list[str]:
