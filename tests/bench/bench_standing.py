@@ -157,9 +157,11 @@ def cells(connection: Connection, point: Point) -> str:
 
 
 def bench_append(folder: Path, engine: Engine, work: Work) -> str:
+    events = iter([work.next_event() for _ in range(APPEND_ROUNDS * APPENDS)])
+
     def append_one() -> None:
         with writing_to(engine) as connection:
-            append(connection, work.next_event())
+            append(connection, next(events))
 
     bare = bare_table(folder / "bare.db")
     with (folder / "floor").open("wb", buffering=0) as file:
