@@ -65,7 +65,7 @@ RESIN: tuple[Asked | Chosen, ...] = (
         *("resin_temperature_c", _l("Temperature of the resin"), "temperature", TEMPERATURE),
         _l("As in 68 °F."),
     ),
-    Asked("waste", _l("Waste, as a share of the crack"), "share", WASTE, _l("As in 15."), "%"),
+    Asked("waste", _l("Waste, as a share of the crack"), "share", WASTE, _l("As in 15 %."), "%"),
     Chosen(
         *("mixing", _l("How it is mixed")),
         (("pump", _l("By the pump")), ("hand", _l("By hand, in batches"))),
@@ -110,7 +110,7 @@ SEAL: tuple[Asked | Chosen, ...] = (
     Asked("seal_width_mm", _l("Width of the seal"), "length", SEAL_WIDTH),
     Asked("seal_thickness_mm", _l("Thickness of the seal"), "length", SEAL_THICKNESS),
     Chosen("seal_sides", _l("Faces sealed"), (("1", _l("One")), ("2", _l("Both")))),
-    Asked("seal_waste", _l("Waste of paste"), "share", SEAL_WASTE, _l("As in 20."), "%"),
+    Asked("seal_waste", _l("Waste of paste"), "share", SEAL_WASTE, _l("As in 20 %."), "%"),
     Asked("collar_outer_mm", _l("Collar at a port, outside across"), "length", OUTER),
     Asked("collar_foot_mm", _l("Foot of the port, across"), "length", INNER),
     Asked("collar_height_mm", _l("Height of the collar"), "length", HEIGHT),

@@ -9,7 +9,7 @@ from app.trainer.blueprint import Page, curriculum, papers_or_404, trainer
 from app.trainer.log_words import log_lines
 from app.trainer.numbers import decimal_text
 from app.trainer.papers import Papers, papers_of
-from app.trainer.port_plan import planned_order
+from app.trainer.port_plan import planned_order, port_to_open
 from app.trainer.repair_forms import BatchForm, PortForm
 from app.web.who import signed_in
 from app.workbook.observations import BATCH, Typed, keep_measured
@@ -21,8 +21,12 @@ def ports(repair: str) -> Response | Page:
     """Show the port log beside the planned order; write a new line."""
     papers = papers_or_404(repair)
     form = PortForm()
-    if not form.validate_on_submit():
-        return _log(papers, form, 422 if form.is_submitted() else 200)
+    if not form.is_submitted():
+        planned = port_to_open(papers.job, papers.ports)
+        form.port.data = "" if planned is None else str(planned)
+        return _log(papers, form, 200)
+    if not form.validate():
+        return _log(papers, form, 422)
     with writing() as connection:
         _still_open(connection, repair)
         keep_port_row(connection, repair, _line(form, next_row(connection, repair)))

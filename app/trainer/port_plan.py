@@ -45,6 +45,12 @@ def planned_order(job: Job, starts_at: int | None = None) -> tuple[int, ...]:
     return injection_order(positions, job.orientation, start)
 
 
+def port_to_open(job: Job, lines: Sequence[PortRow]) -> int | None:
+    """The port the plan has next after the last line of the log; None when it was the last port."""
+    order = planned_order(job, lines[0].port if lines else None)
+    return dict(pairwise(order)).get(lines[-1].port) if lines else order[0]
+
+
 def judge_log(job: Job, resin: Resin, lines: Sequence[PortRow]) -> list[Judged]:
     """Each line of the log with what there is to say about it."""
     order = planned_order(job, lines[0].port if lines else None)

@@ -164,7 +164,10 @@ class BatchForm(FlaskForm):
 class JudgementForm(FlaskForm):
     """The overall judgement and the remarks."""
 
-    overall = RadioField(lazy_gettext("All in all"), [InputRequired(lazy_gettext("Choose one."))])
+    overall = RadioField(
+        lazy_gettext("Would you let this person do it tomorrow without you?"),
+        [InputRequired(lazy_gettext("Choose one."))],
+    )
     remarks = TextAreaField(lazy_gettext("Remarks"), [Length(max=2000)], filters=[stripped])
 
 

@@ -90,11 +90,24 @@ def repair(repair: str) -> Response | Page:
         papers=papers,
         name=known.get(papers.watching.person_id, ""),
         ports=_module_ports(papers),
+        next_step=_next_step(papers),
         has_log=any(item.log for _module, item in papers.items),
         batches=batches(papers),
         total=sum(len(module.checklist) for module in papers.modules),
         noted=sum(papers.noted(module) for module in papers.modules),
     )
+
+
+def _next_step(papers: Papers) -> dict[str, str] | None:
+    """The first step that is not noted yet: its checklist's title and its address."""
+    for module, item in papers.items:
+        if (module.id, item.id) not in papers.seen:
+            place = {"repair": papers.watching.id, "module": module.id, "item": item.id}
+            return {
+                "title": module.lesson(choice("language")).title,
+                "url": url_for("trainer.watch_item", **place),
+            }
+    return None
 
 
 def _module_ports(papers: Papers) -> list[dict[str, Any]]:

@@ -91,12 +91,17 @@ def rule_bounds(rule: SpacingRule) -> str:
     """Return what a spacing rule gives for a member, in the reader's units."""
     low, high = rule.low_mm, rule.high_mm
     if low is not None and low == high:
-        return shown(low, "length")
+        return _whole(low)
     if low is None:
-        return _("%(most)s or less", most=shown(high, "length"))
+        return _("%(most)s or less", most=_whole(high))
     if high is None:
-        return _("%(least)s or more", least=shown(low, "length"))
-    return _("%(low)s to %(high)s", low=shown(low, "length"), high=shown(high, "length"))
+        return _("%(least)s or more", least=_whole(low))
+    return _("%(low)s to %(high)s", low=_whole(low), high=_whole(high))
+
+
+def _whole(length_mm: float | None) -> str:
+    """A length that no line breaks in two: 11 13/16 in must not be read as 13/16 in."""
+    return shown(length_mm, "length").replace(" ", "\N{NO-BREAK SPACE}")
 
 
 def rule_words(rule: SpacingRule, is_known: object = None) -> str:

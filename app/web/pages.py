@@ -16,10 +16,10 @@ from app.web.who import choice
 
 # role, endpoint, and the words are made at request time so that they are in the page's language.
 _MENU = (
-    ("worker", "worker.learn"),
-    ("worker", "worker.my_standing"),
     ("trainer", "trainer.jobs"),
     ("trainer", "trainer.repairs"),
+    ("worker", "worker.learn"),
+    ("worker", "worker.my_standing"),
     ("safety-officer", "officer.board"),
     ("safety-officer", "officer.people"),
     ("safety-officer", "officer.texts"),
@@ -31,7 +31,7 @@ def _label(endpoint: str) -> str:
         "worker.learn": _("Learn"),
         "worker.my_standing": _("My standing"),
         "trainer.jobs": _("Jobs"),
-        "trainer.repairs": pgettext("menu", "Supervised repairs"),
+        "trainer.repairs": pgettext("menu", "Repairs"),
         "officer.board": _("Board"),
         "officer.people": _("People"),
         "officer.texts": _("Texts"),

@@ -31,7 +31,7 @@ def test_the_spacing_rules_stand_side_by_side_with_who_says_them(yard):
         ("Low-pressure injectors", "200 mm to 300 mm", "is tighter"),
         ("More than the thickness", "400 mm to 500 mm", "is tighter"),
     ):
-        assert f"{rule} {gives} the spacing {place}" in page
+        assert f"{rule} {gives} spacing {place}" in page
     assert "TxDOT Concrete Repair Manual" in page
     assert "common practice" in page
     assert "from memory: check it" in page

@@ -1,5 +1,7 @@
 """The port log and the pot-life clock while a repair is watched."""
 
+from itertools import pairwise
+
 import pytest
 
 from tests.trainer.conftest import text
@@ -40,6 +42,33 @@ def test_a_port_out_of_turn_is_remarked_not_refused(yard, repair):
     yard.post(f"/repairs/{repair}/ports", port="1", opened_at="09:05")
     yard.post(f"/repairs/{repair}/ports", port="3", opened_at="09:20")
     assert "The plan had port 2 here." in text(yard.client.get(f"/repairs/{repair}/ports"))
+
+
+@pytest.mark.parametrize(
+    ("runs", "order"),
+    [
+        # Up a wall the lowest port is first (EM 1110-2-2002 section 6-22c(5)).
+        ("vertical", ["1", "2", "3"]),
+        # Along a wall either end may begin: from port 49 the plan goes down.
+        ("horizontal", ["49", "48", "47"]),
+    ],
+)
+def test_the_next_planned_port_stands_in_the_form(yard, runs, order):
+    yard.authorise("ana.trainer", "lead-injector")
+    started = yard.start(yard.new_job(orientation=runs), qualification="lead-injector")
+    repair = started.location.rsplit("/", 1)[1]
+    offered = 'name="port" required type="text" value="{}"'
+    assert offered.format("1") in yard.page(f"/repairs/{repair}/ports")
+    for port, following in pairwise(order):
+        yard.post(f"/repairs/{repair}/ports", port=port, opened_at="09:05")
+        assert offered.format(following) in yard.page(f"/repairs/{repair}/ports")
+
+
+def test_after_the_last_port_none_is_offered(yard, repair):
+    yard.post(f"/repairs/{repair}/ports", port="49", opened_at="11:05")
+    page = yard.page(f"/repairs/{repair}/ports")
+    assert 'name="port" required type="text" value=""' in page
+    assert "As planned." not in page
 
 
 def test_a_line_is_finished_when_resin_shows_and_can_be_struck_out(yard, repair):

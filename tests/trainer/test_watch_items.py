@@ -1,5 +1,7 @@
 """A trainer notes how each step went and sees at once what is in or out of tolerance."""
 
+import re
+
 import pytest
 
 from tests.trainer.conftest import text
@@ -18,6 +20,35 @@ def test_a_ratio_sample_out_of_tolerance_is_told_at_once(yard):
     # A is over by 100 - 2 × 47.4 = 5.2 mL.
     assert "Side A is long by 5.2 mL. Stop" in card
     assert "OUT of limits" in yard.page(f"/repairs/{repair}/ratio-sample")
+
+
+FAILS = "Noted with this number, this critical step fails the repair."
+
+
+def test_out_of_tolerance_the_card_says_what_noting_it_means_and_does_not_lead_there(yard):
+    repair = yard.started()
+    yard.note(repair, *SAMPLE.split("/"), outcome="", sample_a="100", sample_b="47.4")
+    card = yard.page(f"/repairs/{repair}/{SAMPLE}")
+    assert FAILS in card
+    assert '<button class="button primary" name="outcome" value="">Save the numbers' in card
+    assert 'class="button step-on"' not in card
+    yard.note(repair, *SAMPLE.split("/"), outcome="", sample_a="100", sample_b="47.5")
+    card = yard.page(f"/repairs/{repair}/{SAMPLE}")
+    assert FAILS not in card
+    assert '<button class="button step-on" name="outcome" value="done">Done' in card
+
+
+def test_the_repair_leads_to_its_next_open_step_then_to_the_judgement_then_to_signing(yard):
+    repair = yard.started()
+    leads = r'<a class="button step-on" href="([^"]+)"'
+    first = f"/repairs/{repair}/safety-gear/gear-before-can"
+    assert re.findall(leads, yard.page(f"/repairs/{repair}")) == [first]
+    yard.note(repair, "safety-gear", "gear-before-can")
+    assert re.findall(leads, yard.page(f"/repairs/{repair}")) != [first]
+    yard.note_all(repair)
+    assert re.findall(leads, yard.page(f"/repairs/{repair}")) == [f"/repairs/{repair}/judgement"]
+    yard.post(f"/repairs/{repair}/judgement", overall="works-safely-alone")
+    assert re.findall(leads, yard.page(f"/repairs/{repair}")) == [f"/repairs/{repair}/review"]
 
 
 def test_a_ratio_sample_on_the_limit_is_within(yard):

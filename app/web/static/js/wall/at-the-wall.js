@@ -3,10 +3,12 @@
 
 import { isHere, onChange, person } from "../outbox/outbox.js";
 import { say } from "../words.js";
+import { showBar, startBar } from "./bar.js";
 import { setUnlessTyping, showCards, startCards } from "./cards.js";
 import { isBehind, loadDraft, note, onOtherTab } from "./draft.js";
 import { isRightPin, keyOf } from "./keys.js";
 import { keepThisPage } from "./kept-here.js";
+import "./now.js";
 import { forgetPhotos } from "./photos.js";
 import { showClock, startClock } from "./pot-clock.js";
 import { showPorts, startPorts } from "./ports.js";
@@ -41,6 +43,7 @@ function showNow(draft) {
   if (chosen) chosen.checked = true;
   setUnlessTyping(part("remarks"), draft.remarks ?? "");
   showReview(data, draft);
+  showBar(data, draft);
   showSigned(draft);
 }
 
@@ -135,6 +138,7 @@ async function start() {
   startClock(data, show);
   startShots(data, reload);
   startWhole();
+  startBar();
   onOtherTab(data, () => reload().then(() => showShots(data, reload)));
   onChange(reload);
   part("wall-needs-script").hidden = true;

@@ -47,6 +47,7 @@ function showCard(data, draft, item) {
   for (const radio of card.querySelectorAll('input[type="radio"]')) {
     radio.checked = radio.value === seen?.outcome;
   }
+  card.classList.toggle("is-noted", Boolean(seen?.outcome));
   card.querySelector("[data-reason]").hidden = seen?.outcome !== "does-not-apply";
   setUnlessTyping(field(`${key}#reason`), seen?.reason ?? "");
   const wasTried = ruleMet(data, draft, item) !== null || !["not-seen", "does-not-apply"].includes(seen?.outcome);

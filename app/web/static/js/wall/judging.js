@@ -98,11 +98,23 @@ export function scoreOf(data, draft) {
   return score(items, Object.fromEntries(told), draft.judgement, data.cut);
 }
 
+// A crack along a wall may be worked from either end; the first line of the log says from which.
+function orderOf(data, lines) {
+  const [usual, other] = data.orders;
+  return lines.length && lines[0].port === other[0] ? other : usual;
+}
+
+// The port the plan has next; undefined after the last one.
+export function portToOpen(data, lines) {
+  const order = orderOf(data, lines);
+  const at = lines.length ? order.indexOf(lines.at(-1).port) : -1;
+  return lines.length && at < 0 ? undefined : order[at + 1];
+}
+
 // Each line of the log with the port the plan had there (null: as planned) and what its pressure
 // is worth: "", normal, may-leak or leaks; and whether it is over the data sheet's.
 export function judgeLog(data, lines) {
-  const [usual, other] = data.orders;
-  const order = lines.length && lines[0].port === other[0] ? other : usual;
+  const order = orderOf(data, lines);
   const given = givenValues(data);
   let [expected, last] = [order[0], null];
   return lines.map((line) => {

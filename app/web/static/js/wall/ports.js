@@ -2,11 +2,12 @@
 
 import { say } from "../words.js";
 import { note } from "./draft.js";
-import { inUnit, judgeLog, readTyped, textOf } from "./judging.js";
+import { inUnit, judgeLog, portToOpen, readTyped, textOf } from "./judging.js";
 import { unreadWords } from "./telling.js";
 
 const field = (name) => document.querySelector(`#port-${name}`);
 let editing = null;
+let planned = ""; // the port the plan has next, as it stands in the empty form
 
 export function startPorts(data, changed) {
   document.querySelector("#port-plan").textContent = planWords(data.orders[0]);
@@ -17,6 +18,7 @@ export function startPorts(data, changed) {
     const row = editing;
     editing = null;
     event.target.reset();
+    planned = "";
     changed(await note(data, (draft) => keepLine(draft, row, line)));
   });
 }
@@ -60,6 +62,14 @@ function wrong(name, sentence) {
 export function showPorts(data, draft, changed) {
   const lines = judgeLog(data, draft.ports).map((judged) => lineShown(data, judged, changed));
   document.querySelector("#port-lines").replaceChildren(...lines);
+  offerNext(data, draft);
+}
+
+// Whoever follows the plan need not type the number; what somebody typed is left alone.
+function offerNext(data, draft) {
+  if (editing !== null || field("number").value !== planned) return;
+  planned = String(portToOpen(data, draft.ports) ?? "");
+  field("number").value = planned;
 }
 
 function lineShown(data, judged, changed) {

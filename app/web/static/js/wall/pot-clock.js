@@ -4,6 +4,7 @@
 import { potLifeBand } from "../trade/checks.js";
 import { say } from "../words.js";
 import { allowSound, keepScreenOn, sound } from "./alarm.js";
+import { showBarClock } from "./bar.js";
 import { countdown } from "./countdown.js";
 import { note } from "./draft.js";
 import { givenValues, readTyped, textOf } from "./judging.js";
@@ -86,6 +87,7 @@ function tick() {
   part("pot-clock").hidden = !isShown && !(running && running.life === null);
   keepScreenOn(isShown);
   if (running && running.life === null) part("pot-words").textContent = say("The data sheet gives no pot life.");
+  showBarClock(isShown ? say("Pot life {left}", { left: countdown(left) }) : "");
   if (!isShown) return;
   part("pot-left").textContent = countdown(left);
   part("pot-words").textContent = left > 0

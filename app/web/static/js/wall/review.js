@@ -5,7 +5,8 @@ import { keyOf, openPoints, scoreOf } from "./judging.js";
 import { openWords, reasonWords } from "./telling.js";
 import { photosOf } from "./store.js";
 
-const MOST_OPEN = 12;
+// More open steps than this of one checklist are one line, that leads to the first of them.
+const EACH_UP_TO = 3;
 
 export async function showReview(data, draft) {
   const place = document.querySelector("#wall-review");
@@ -14,21 +15,32 @@ export async function showReview(data, draft) {
   const result = points.length ? null : scoreOf(data, draft);
   const isReady = Boolean(result && !result.open);
   document.querySelector("#wall-sign").hidden = !isReady;
-  if (!isReady) return place.replaceChildren(...openList(points));
+  if (!isReady) return place.replaceChildren(...openList(data, points));
   return place.replaceChildren(...everything(data, draft, result, photos));
 }
 
-function openList(points) {
+function openList(data, points) {
   const first = paragraph(say("Not ready to sign. Still open: {count}", { count: points.length }));
   const list = document.createElement("ul");
-  for (const point of points.slice(0, MOST_OPEN)) {
-    const link = Object.assign(document.createElement("a"), { className: "go", textContent: openWords(point) });
+  for (const [point, words] of openLines(data, points)) {
+    const link = Object.assign(document.createElement("a"), { className: "go", textContent: words });
     link.href = point.key ? `#text-${point.key}` : "#judgement";
     const li = document.createElement("li");
     li.append(link);
     list.append(li);
   }
   return [first, list];
+}
+
+function openLines(data, points) {
+  const groups = data.modules.map(({ module }) => points.filter(({ item }) => item?.module === module));
+  return [...groups, points.filter(({ key }) => !key)].flatMap(linesOf);
+}
+
+function linesOf(points) {
+  if (points.length <= EACH_UP_TO) return points.map((point) => [point, openWords(point)]);
+  const title = document.getElementById(`module-${points[0].item.module}`).textContent;
+  return [[points[0], say("{title}: {count} steps", { title, count: points.length })]];
 }
 
 function everything(data, draft, result, photos) {
