@@ -34,6 +34,17 @@ def _qualified(person: str, qualification: str, granted: int, jobs: tuple[str, s
     ]
 
 
+def _held(person: str, qualification: str, since: int, until: int) -> list[Told]:
+    """Suspended and lifted again: taking that back would raise only those past days."""
+    held: dict[str, Any] = {"person": person, "qualification": qualification}
+    left = "Left the pump under pressure over the break (invented)."
+    seen = "Watched twice at shutdown; relieves it first now (invented)."
+    return [
+        _told(since, "suspend", "olga", reason=left, **held),
+        _told(until, "lift", "petra", reason=seen, **held),
+    ]
+
+
 def _work(person: str, qualification: str, *times: tuple[int, str]) -> list[Told]:
     return [
         _told(ago, "use", "uma", person=person, qualification=qualification, job=job)
@@ -111,6 +122,7 @@ def story() -> list[Told]:
     acts += [_told(17, "confirm", "hugo", person="hugo", qualification=PREPARATION)]
     acts += _qualified("ida", PUMP, 260, ("ramp-beam", "soffit"))
     acts += _work("ida", PUMP, (110, "stair-wall"))
+    acts += _held("ida", PUMP, 52, 45)
     acts += _qualified("jon", PREPARATION, 500, ("north-wall", "sump"))
     acts += _qualified("jon", PUMP, 440, ("south-wall", "ramp-beam"))
     acts += _qualified("jon", LEAD, 380, ("soffit", "slab-edge"))

@@ -239,6 +239,7 @@ _TELLING: dict[str, Callable[[Teller, Told], None]] = {
     "confirm": _confirm,
     "grant": _grant,
     "suspend": _decided(d.decide_suspend, by_rule=True),
+    "lift": _decided(d.decide_lift, by_rule=True),
     "revoke": _decided(d.decide_revoke, by_rule=True),
     "authorise": _decided(d.decide_authorise_trainer, by_rule=False),
     "propose": _propose,

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from datetime import date
 from typing import Any
 
-from flask import abort
+from flask import abort, request
 from flask_babel import gettext
 from sqlalchemy import Connection
 
@@ -68,6 +68,11 @@ def telling(connection: Connection, show_day: Callable[[date], str] = day) -> Te
         names=names(connection),
         jobs=job_titles(connection),
     )
+
+
+def wants_all() -> bool:
+    """Return whether the address asks for a long list in full."""
+    return request.args.get("all") == "yes"
 
 
 def person_or_404(person_id: str) -> Person:

@@ -4,12 +4,14 @@ from flask import abort, redirect, render_template, url_for
 from werkzeug.wrappers import Response
 
 from app.database import reading
-from app.officer.blueprint import curriculum, doer, officer, telling
-from app.officer.corrections import confirm, confirmed
+from app.officer.blueprint import curriculum, doer, officer, telling, wants_all
+from app.officer.corrections import Asked, confirm, confirmed, would_raise
 from app.officer.forms import ConfirmForm
 from app.officer.previewing import preview
+from app.officer.rise_pages import rise_page
 from app.officer.signing import carry_out
 from app.officer.words import meaning_of
+from app.records.columns import SHARED_KINDS
 from app.records.events import CorrectionProposed
 from app.records.ledger import event_by_id
 from app.records.policy import policy_from
@@ -58,13 +60,18 @@ def _page(found: CorrectionProposed, form: ConfirmForm) -> str:
         asked = confirmed(found, is_closed=closed)
         policy = policy_from(curriculum())
         seen = preview(connection, policy, doer(), asked, found.person, today())
+        would = Asked(found.correction, found.about, found.reason, found.person)
+        rises = () if closed else would_raise(connection, policy, doer(), would)
+        risen = rise_page(rises, words, is_all=wants_all())
     return render_template(
         "officer/correction.html",
         form=form,
         proposal=found,
         about=about,
         seen=seen,
+        risen=risen,
         refused=words.refused(seen.refusal) if seen.refusal else "",
+        bears_on_all=about is not None and about.kind in SHARED_KINDS,
         is_closed=closed,
         is_own=found.recorded_by == signed_in().id,
         meaning=meaning_of(found.correction),

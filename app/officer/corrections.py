@@ -3,6 +3,7 @@
 Every function runs inside the caller's writing transaction.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
@@ -20,11 +21,11 @@ from app.records.events import (
     IdentityMerged,
     TrainerAuthorised,
 )
-from app.records.ledger import Receipt, event_by_id, history_of
+from app.records.ledger import Receipt, event_by_id, history_of, light_events
 from app.records.policy import Policy
 from app.records.proposals import is_closed
-from app.records.raising import is_about_many
-from app.records.refusals import NeedsSecondOfficer
+from app.records.raising import Rise, rises
+from app.records.reached import is_about_many
 from app.trade.errors import Refusal
 
 
@@ -42,26 +43,21 @@ class Asked:
     is_proposed: bool = False
 
 
-def needs_second(connection: Connection, policy: Policy, doer: Doer, record_id: str) -> bool | None:
-    """Whether making a record void would raise a standing; None where that is found out on signing.
+def would_raise(connection: Connection, policy: Policy, doer: Doer, asked: Asked) -> Iterator[Rise]:
+    """The days on which a correction would raise a standing; none where it would be refused.
 
-    Asked for each page, so a record that touches many people is left for the signature.
+    Worked out one after another, since they can be of many people.
     """
-    asked = Asked("counter-entry", record_id, "…")
     whom = _whom(connection, asked)
-    if whom is None:
-        return None
-    history = history_of(connection, *whom)
+    history = list(light_events(connection)) if whom is None else history_of(connection, *whom)
     act = d.Act(
         id=new_id(), by=doer.person_id, now=doer.now, occurred_on=doer.today, zone=doer.zone.key
     )
     try:
-        made_alone(asked, policy)(history, act)
-    except NeedsSecondOfficer:
-        return True
+        correction = _made(history, act, asked)
     except Refusal:
-        return False
-    return False
+        return iter(())
+    return rises(history, correction, policy)
 
 
 def correct(

@@ -16,11 +16,13 @@ from app.officer.blueprint import (
     person_or_404,
     qualification_or_404,
     telling,
+    wants_all,
 )
-from app.officer.corrections import Asked, correct
+from app.officer.corrections import Asked, correct, would_raise
 from app.officer.forms import AuthoriseForm, DecideForm, MergeForm
 from app.officer.person_pages import Authorisation, authorisations
 from app.officer.previewing import preview
+from app.officer.rise_pages import rise_page
 from app.officer.signing import carry_out, has_refused
 from app.officer.words import meaning_of
 from app.records.ledger import Receipt
@@ -129,16 +131,33 @@ def merge_people() -> Response | str | tuple[str, int]:
             return _to_record(receipt)
     if not form.is_submitted():
         form.kept.data = request.args.get("kept", "")
+        form.merged.data = request.args.get("merged", "")
+    page = _merge_page(form)
+    return (page, 422) if form.is_submitted() else page
+
+
+def _merge_page(form: MergeForm) -> str:
+    """The form; once both entries are chosen, with the days on which a standing would rise."""
     _day_shown(form)
-    is_for_two = form.propose.data == "yes" or has_refused(form, NeedsSecondOfficer)
+    kept, merged = form.kept.data or "", form.merged.data or ""
+    asked = Asked("identity-merged", merged, form.reason.data or "…", kept)
+    with reading() as connection:
+        words = telling(connection)
+        known = {person.id for person in all_people(connection)}
+        is_chosen = {kept, merged} <= known
+        policy = policy_from(curriculum())
+        rises = would_raise(connection, policy, doer(), asked) if is_chosen else ()
+        risen = rise_page(rises, words, is_all=wants_all())
+    is_for_two = bool(risen.shown) or has_refused(form, NeedsSecondOfficer)
     form.propose.data = "yes" if is_for_two else ""
-    page = render_template(
+    return render_template(
         "officer/merge.html",
         form=form,
         meaning=meaning_of("correction-proposed" if is_for_two else "identity-merged"),
         is_for_two=is_for_two,
+        risen=risen,
+        words=words,
     )
-    return (page, 422) if form.is_submitted() else page
 
 
 def _entries(people: list[Person]) -> list[tuple[str, str]]:

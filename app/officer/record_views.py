@@ -7,11 +7,12 @@ from werkzeug.wrappers import Response
 
 from app.database import reading
 from app.officer.actions import counter_entry
-from app.officer.blueprint import curriculum, doer, officer, telling
-from app.officer.corrections import Asked, correct, needs_second
+from app.officer.blueprint import curriculum, doer, officer, telling, wants_all
+from app.officer.corrections import Asked, correct, would_raise
 from app.officer.forms import CounterForm
 from app.officer.previewing import preview
 from app.officer.record_pages import record_page
+from app.officer.rise_pages import rise_page
 from app.officer.signing import carry_out, has_refused
 from app.officer.words import (
     judgement_word,
@@ -64,8 +65,10 @@ def _page(record_id: str, form: CounterForm) -> str:
         asked = counter_entry(record_id, form.reason.data or "…")
         policy = policy_from(curriculum())
         seen = preview(connection, policy, doer(), asked, found.event.person, on)
-        is_for_two = needs_second(connection, policy, doer(), record_id)
-    is_for_two = is_for_two or has_refused(form, NeedsSecondOfficer)
+        correction = Asked("counter-entry", record_id, form.reason.data or "…")
+        rises = () if found.voided_by else would_raise(connection, policy, doer(), correction)
+        risen = rise_page(rises, words, is_all=wants_all())
+    is_for_two = bool(risen.shown) or has_refused(form, NeedsSecondOfficer)
     form.propose.data = "yes" if is_for_two else ""
     return render_template(
         "officer/record.html",
@@ -78,6 +81,7 @@ def _page(record_id: str, form: CounterForm) -> str:
         meaning=meaning_of(found.event.kind),
         counter_meaning=meaning_of("correction-proposed" if is_for_two else "counter-entry"),
         is_for_two=is_for_two,
+        risen=risen,
         outcome_word=outcome_word,
         judgement_word=judgement_word,
         revision_words=revision_words,

@@ -8,7 +8,7 @@ from app.records.acts import Act, settled_before, stamped
 from app.records.correcting import decide_counter_entry, decide_merge
 from app.records.events import CorrectionProposed, CounterEntry, Event, IdentityMerged
 from app.records.policy import Policy
-from app.records.raising import raises_standing
+from app.records.raising import rises
 from app.records.refusals import NeedsSecondOfficer, ProposalClosed, SecondIsFirst
 
 Correction = CounterEntry | IdentityMerged
@@ -17,10 +17,10 @@ Correction = CounterEntry | IdentityMerged
 def alone(history: Iterable[Event], act: Act, correction: Correction, policy: Policy) -> Correction:
     """The correction, if one person may make it. Raises NeedsSecondOfficer if it raises a standing.
 
-    history: see raises_standing().
+    history: see rises().
     """
     before = [event for event in history if event.id != act.id]
-    if raises_standing(before, act, correction, policy):
+    if next(rises(before, correction, policy), None) is not None:
         raise NeedsSecondOfficer
     return correction
 

@@ -1,20 +1,21 @@
-"""PURE. Whether a correction raises anybody's standing: then two people have to agree to it."""
+"""PURE. Whether a correction raises anybody's standing: then two people have to agree to it.
 
-from collections.abc import Iterable, Sequence
+It does if on any day, past or still to come, a status is weighed better than without it. Lasting
+longer is being better on a later day. Statuses over all days come from the projection's pure part,
+because asking judge() of every day takes minutes; a test holds this equal to doing just that.
+"""
 
-from app.records.acts import Act
-from app.records.days import civil_day
-from app.records.events import (
-    ContentRevised,
-    CounterEntry,
-    Event,
-    IdentityMerged,
-    TrainerAuthorised,
-    TrainerWithdrawn,
-)
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from app.records.events import ContentRevised, Event, Grant
 from app.records.policy import Policy, QualificationPolicy
+from app.records.projection.pure.statuses import StatusFrom, statuses_over
+from app.records.projection.pure.timeline import intervals_of
+from app.records.reached import at_last_about, reached
 from app.records.settling import Settled, settle
-from app.records.standing import Standing, Status, judge
+from app.records.standing import Status
 
 # From what weighs most against a person to what lets them work. Ours: a revocation says more than
 # no qualification at all, and what once was granted says more than what never was.
@@ -27,68 +28,66 @@ _RANK: dict[Status, int] = {
     "update-needed": 4,
     "current": 5,
 }
-_ON_MANY = (TrainerAuthorised, TrainerWithdrawn, ContentRevised, IdentityMerged)
 
 
-def is_raised(before: Standing, after: Standing) -> bool:
-    """Whether a standing is better than before, or as good and lasts longer.
+@dataclass(frozen=True, slots=True)
+class Rise:
+    """Days in one piece, both ends included, on which a status is better; to_on None: for good."""
 
-    Example: a suspension taken away, or a later last good day.
-    """
-    if _RANK[before.status] != _RANK[after.status]:
-        return _RANK[after.status] > _RANK[before.status]
-    return after.is_current and _later(after) > _later(before)
-
-
-def _later(standing: Standing) -> tuple[bool, int]:
-    """When a current standing ends by its clocks; no end is the latest."""
-    ends = [day for day in (standing.last_good_day, standing.continuity_due_on) if day]
-    return (not ends, min(ends).toordinal() if ends else 0)
+    person: str
+    qualification: str
+    from_on: date
+    to_on: date | None
+    before: Status
+    after: Status
 
 
-def is_about_many(event: Event | None) -> bool:
-    """Whether a record, or taking it away, may touch others than the person it is about."""
-    return isinstance(event, _ON_MANY)
+def is_better(after: Status, before: Status) -> bool:
+    """Whether one status is weighed better. Example: ``is_better("current", "suspended")``."""
+    return _RANK[after] > _RANK[before]
 
 
-def raises_standing(history: Sequence[Event], act: Act, correction: Event, policy: Policy) -> bool:
-    """Whether a counter-entry or a merge raises any standing on the day it is made.
+def rises(history: Sequence[Event], correction: Event, policy: Policy) -> Iterator[Rise]:
+    """Every stretch of days on which a counter-entry or a merge makes a status better.
 
     history: all that bears on whom it touches: everything, where what it is at last about, or it
-    itself, is_about_many().
+    itself, is_about_many(). In order of day for each person and qualification.
+    Example: ``next(rises(history, entry, policy), None) is not None``.
     """
-    on = civil_day(act.now, act.zone)
     before, after = settle(history), settle([*history, correction])
-    return any(
-        is_raised(judge(before, rule, person, on), judge(after, rule, person, on))
-        for person in _touched(history, correction, after)
-        for rule in _rules(history, correction, policy)
+    target = at_last_about(history, correction)
+    for person, rule in reached(history, correction, policy, before, after):
+        own = intervals_of(before, rule, person)
+        old = statuses_over(before, rule, own)
+        if not _is_clock_only(target, before, rule, person):
+            own = intervals_of(after, rule, person)
+        new = statuses_over(after, rule, own)
+        if old != new:
+            for from_on, to_on, was, becomes in _beside(old, new):
+                if is_better(becomes, was):
+                    yield Rise(person, rule.id, from_on, to_on, was, becomes)
+
+
+def _is_clock_only(
+    target: Event | None, settled: Settled, rule: QualificationPolicy, person: str
+) -> bool:
+    """Whether nothing but the clocks can feel it: a revision later than all the person's grants."""
+    if not isinstance(target, ContentRevised):
+        return False
+    return not any(
+        isinstance(event, Grant) and event.qualification == rule.id
+        for event in settled.by_person.get(settled.who(person), ())
+        if event.occurred_on >= target.occurred_on
     )
 
 
-def _touched(history: Sequence[Event], correction: Event, after: Settled) -> Iterable[str]:
-    target = _target(history, correction)
-    if isinstance(correction, CounterEntry) and target and not is_about_many(target):
-        return (correction.person,) if correction.person else ()
-    return {event.person for event in history if event.person} | after.by_person.keys()
-
-
-def _rules(
-    history: Sequence[Event], correction: Event, policy: Policy
-) -> Iterable[QualificationPolicy]:
-    target = _target(history, correction)
-    rules = policy.qualifications.values()
-    if isinstance(target, ContentRevised):
-        return [rule for rule in rules if target.module in rule.modules]
-    if isinstance(target, TrainerAuthorised | TrainerWithdrawn):
-        return [rule for rule in rules if rule.id == target.qualification]
-    return list(rules)
-
-
-def _target(history: Sequence[Event], correction: Event) -> Event | None:
-    """What a counter-entry is at last about: one that counters another is about that one's."""
-    by_id = {event.id: event for event in history}
-    seen: Event | None = correction
-    while isinstance(seen, CounterEntry):
-        seen = by_id.get(seen.target)
-    return None if seen is correction else seen
+def _beside(
+    old: Iterable[StatusFrom], new: Iterable[StatusFrom]
+) -> Iterator[tuple[date, date | None, Status, Status]]:
+    """The days from one change on either side to the next: from, to, and both statuses."""
+    was, becomes = dict(old), dict(new)
+    days = sorted(was.keys() | becomes.keys())
+    one, other = was[date.min], becomes[date.min]
+    for day, following in zip(days, [*days[1:], None], strict=True):
+        one, other = was.get(day, one), becomes.get(day, other)
+        yield day, following and following - timedelta(days=1), one, other

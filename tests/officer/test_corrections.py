@@ -1,9 +1,11 @@
 """A correction that raises a standing takes two officers: propose, confirm, withdraw."""
 
+import re
+
 import pytest
 
 from app.ids import new_id
-from app.records.events import ContentRevised, Suspend
+from app.records.events import ContentRevised, Lift, Suspend, TrainerWithdrawn
 
 PASSWORD = "wet-phone-in-basement"
 PUMP = "pump-operator"
@@ -56,6 +58,59 @@ def test_one_officer_alone_can_not_raise_a_standing(firm, olga, suspended):
     assert answer.status_code == 422
     assert "One safety officer has to propose it" in said(answer)
     assert firm.of_kind("counter-entry") == []
+
+
+@pytest.fixture
+def past_week(firm, olga, suspended) -> str:
+    """That suspension lifted again, a day ago by now; the suspension's id."""
+    by = {"decider": firm.people["olga"], "recorded_by": firm.people["olga"]}
+    firm.record(Lift, "2026-03-02", person=firm.people["ben"], qualification=PUMP, **by)
+    return suspended
+
+
+def plain(page: str) -> str:
+    return " ".join(re.sub(r"<[^>]+>", " ", page).split())
+
+
+def test_a_raise_on_past_days_only_takes_two_and_the_page_says_which_days(firm, olga, past_week):
+    assert "Suspended" not in standing_of_ben(olga)
+    page = plain(said(olga.get(f"/records/{past_week}")))
+    assert "It changes no standing of today." in page
+    assert "It would raise a standing." in page
+    assert "Pump operator On 1 Mar 2026: Suspended → Current" in page
+    answer = olga.post(f"/records/{past_week}/counter", data=data())
+    assert answer.status_code == 422
+    assert firm.of_kind("counter-entry") == []
+    proposal = propose(olga, past_week).location.rsplit("/", 1)[1]
+    seen = plain(said(firm.sign_in("pia").get(f"/corrections/{proposal}")))
+    assert "It changes no standing of today." in seen
+    assert "Pump operator On 1 Mar 2026: Suspended → Current" in seen
+
+
+def test_the_days_are_told_in_spanish_too(firm, olga, suspended):
+    olga.post("/show", data={"language": "es"})
+    page = plain(said(olga.get(f"/records/{suspended}")))
+    assert "Operador de bomba Del 1 mar 2026 al 20 ago 2026: Suspendida → Vigente" in page
+    assert "Desde el 26 feb 2028: Suspendida → Vencida" in page
+
+
+def test_what_touches_many_is_told_for_each_and_cut_where_it_is_long(firm, olga, cast, monkeypatch):
+    for name in ("cal", "ann"):
+        firm.people[name] = cast.add(name, "worker")
+        firm.ready(name)
+        firm.decide("grant", olga, person=name, occurred_on="2026-02-25")
+    gone = firm.record(
+        TrainerWithdrawn, "2026-01-05", person=firm.people["uma"], qualification=PUMP
+    )
+    page = plain(said(olga.get(f"/records/{gone}")))
+    assert "It raises 2 standings, of 2 people:" in page
+    assert page.index("Ann Invented, Pump operator") < page.index("Cal Invented, Pump operator")
+    assert "From 25 Feb 2026 to 20 Aug 2026: Not qualified → Current" in page
+    monkeypatch.setattr("app.officer.rise_pages.MOST", 1)
+    page = said(olga.get(f"/records/{gone}"))
+    assert "It raises many standings. Here are 1 of them:" in plain(page)
+    assert page.count('class="rise-of"') == 1
+    assert said(olga.get(f"/records/{gone}?all=yes")).count('class="rise-of"') == 2
 
 
 def test_two_officers_can_and_both_stand_on_the_record(firm, olga, suspended):
@@ -149,6 +204,7 @@ def test_a_merge_that_raises_a_standing_is_proposed_and_confirmed(firm, olga, ca
     answer = olga.post("/merge", data=data(**merge))
     assert answer.status_code == 422
     assert "Sign: propose it" in said(answer)
+    assert "Ben Invented, Pump operator From 25 Feb 2026" in plain(said(answer))
     proposal = olga.post("/merge", data=data(propose="yes", **merge)).location.rsplit("/", 1)[1]
     assert cast.sign_in("twin")
     pia = firm.sign_in("pia")

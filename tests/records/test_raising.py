@@ -1,9 +1,9 @@
-"""What raises a standing: worked out by the standing function itself, before and after."""
+"""What raises a standing, on whatever day, takes two people. The days themselves: test_rises.py."""
 
 from dataclasses import replace
 
 import pytest
-from records_cast import LEAD, POLICY, act, ask, base, day, on
+from records_cast import LEAD, POLICY, act, ask, base, countered, on, use
 
 from app.records import refusals
 from app.records.decisions import (
@@ -13,8 +13,8 @@ from app.records.decisions import (
     decide_merge,
     decide_propose,
 )
-from app.records.events import CounterEntry, IdentityMerged, Suspend
-from app.records.raising import is_raised
+from app.records.events import CounterEntry, IdentityMerged, Lift, Suspend
+from app.records.raising import is_better
 
 SUSPENDED = Suspend(
     id="s1", person="W", qualification=LEAD, decider="M1", reason="x", **on("2024-03-05")
@@ -107,13 +107,20 @@ def test_a_closed_proposal_is_not_confirmed():
     ],
 )
 def test_statuses_are_weighed(before, after, is_up):
-    one = ask(base(), "2024-03-10")
-    assert is_raised(replace(one, status=before), replace(one, status=after)) is is_up
+    assert is_better(after, before) is is_up
 
 
-def test_a_later_last_good_day_is_a_raise_only_while_current():
-    one = ask(base(), "2024-03-10")
-    later = replace(one, last_good_day=day("2030-01-01"), continuity_due_on=day("2030-01-01"))
-    assert is_raised(one, later)
-    assert not is_raised(later, one)
-    assert not is_raised(replace(one, status="lapsed"), replace(later, status="lapsed"))
+def test_a_week_in_the_past_takes_two_as_well():
+    # An inspector may ask about that week; today nothing would be another.
+    lifted = Lift(id="l1", person="W", qualification=LEAD, decider="M1", **on("2024-03-07"))
+    history = [*base(), SUSPENDED, lifted]
+    assert ask(history, "2024-03-10").status == "current"
+    with pytest.raises(refusals.NeedsSecondOfficer):
+        void(history, "s1")
+
+
+def test_lasting_longer_is_being_better_on_a_later_day():
+    history = [*base(), use("u1", "2024-03-05"), countered("x1", "2024-03-06", "u1")]
+    assert ask(history, "2024-03-10").status == "current"
+    with pytest.raises(refusals.NeedsSecondOfficer):
+        void(history, "x1", id="x2")

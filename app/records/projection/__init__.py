@@ -9,7 +9,8 @@ for the rows under one point. Rows hold days (granted on, last good day, next jo
 "expired" or "needs an update": those are read off when somebody asks. So a passing day, a revised
 module or other days of warning rewrite nothing. `pure/` works intervals out from records and knows
 no database: intervals.py (what one is), timeline.py (one standing's intervals as known now),
-versions.py (all that were ever believed), lanes.py (where a row lies, so that few are read).
+versions.py (all that were ever believed), lanes.py (where a row lies, so that few are read), and
+statuses.py (a status over all days, by which records/raising.py finds on which days one rises).
 `stored/` keeps them: projecting.py takes in each record inside the transaction that appends it and
 works out again only whom it touches (touching.py; quick_step.py for the usual repair or job),
 rebuilding.py makes everything anew, board_query.py and projected_cells.py read. records/boards.py
