@@ -51,7 +51,7 @@ SENTENCES = {
     "training-outdated": "Training in {module} is at revision {trained}; {revision} is in force.",
     "quiz-missing": "A passed quiz in {module}, not older than {months} months, is missing.",
     "practicals-missing": "{counted} of {required} supervised repairs count.",
-    "trainers-missing": "The supervised repairs come from {counted} of {required} trainers.",
+    "trainers-missing": "Trainers who signed those repairs: {counted} of {required}.",
     "decider-is-person": "{decider} decided about themselves.",
     # what brings a standing back
     "grant-needed": "A safety officer has to grant it.",

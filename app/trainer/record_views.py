@@ -17,6 +17,7 @@ from app.trainer.blueprint import Page, curriculum, doer, to_repair, trainer
 from app.trainer.doing import Refused
 from app.trainer.forms import CounterForm
 from app.trainer.signed_pages import around, batch_lines, module_lines, score_of
+from app.trainer.standing_after import standing_after
 from app.trainer.vouching import counter
 from app.trainer.words import score_reason, tell_refusal
 from app.web.device_words import signed_on_phone
@@ -34,6 +35,7 @@ def record_page(record_id: str, form: CounterForm | None = None, code: int = 200
         later = around(connection, event)
         known, jobs = names(connection), job_titles(connection)
         receipt = receipt_of(connection, record_id)
+        after = standing_after(connection, curriculum(), event, doer(), known | jobs)
     observation = event.observation if isinstance(event, Practical) else None
     page = render_template(
         "trainer/record.html",
@@ -41,6 +43,7 @@ def record_page(record_id: str, form: CounterForm | None = None, code: int = 200
         observation=observation,
         later=later,
         receipt=receipt,
+        after=after,
         names=known,
         job_title=jobs.get(event.job, event.job),
         qualification=title_of(event.qualification),

@@ -22,6 +22,7 @@ SCREEN = (
     "figures",
     "margin",
     "repair",
+    "at-the-wall",
     "standing",
     "tables",
     "phone",

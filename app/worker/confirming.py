@@ -38,7 +38,11 @@ class Waiting:
 
 def waiting_for(connection: Connection, curriculum: Curriculum, person_id: str) -> list[Waiting]:
     """A person's supervised repairs they may confirm and have not, the newest first."""
-    settled = settle(history_of(connection, person_id))
+    return waiting_in(settle(history_of(connection, person_id)), curriculum, person_id)
+
+
+def waiting_in(settled: Settled, curriculum: Curriculum, person_id: str) -> list[Waiting]:
+    """The same from a history that was read already."""
     policy = policy_from(curriculum)
     found = []
     for event in settled.about(person_id, date.max):

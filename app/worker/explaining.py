@@ -19,7 +19,8 @@ class Explained:
     """A marked answer, ready to print. ``text`` is None where the question has changed since.
 
     ``solutions`` holds the worked solution in the unit system of the question, then in the other
-    one where that differs. ``feedback`` speaks to this mistake only.
+    one where that differs; ``is_worked``: they hold a sum, not only a reason. ``feedback`` speaks
+    to this mistake only.
     """
 
     position: int
@@ -27,6 +28,7 @@ class Explained:
     is_must_know: bool
     text: str | None
     given: str
+    is_worked: bool = False
     right: str = ""
     feedback: str = ""
     solutions: tuple[str, ...] = ()
@@ -97,6 +99,7 @@ def _explain_typed(
         is_must_know=question.must_know,
         text=asked.words(language),
         given=answer.read_as or answer.typed,
+        is_worked=True,
         right=_in_both(variant.key, question, systems, language),
         feedback=slips.get(answer.slip, ""),
         solutions=tuple(dict.fromkeys(solutions)),

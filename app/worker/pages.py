@@ -12,6 +12,7 @@ from app.records.standing import Standing
 from app.workbook.attempts import Attempt, attempts_at
 from app.workbook.practice_runs import done_count
 from app.workbook.progress import all_steps_done, steps_done
+from app.worker.confirming import waiting_in
 from app.worker.modules import (
     ModuleState,
     Next,
@@ -26,13 +27,16 @@ from app.worker.standing_pages import standings_of
 
 @dataclass(frozen=True, slots=True)
 class LearnPage:
-    """Every module's state, what comes next, progress to each qualification, practice cracks."""
+    """Every module's state, what comes next, progress to each qualification, practice cracks,
+    and how many repairs wait for the person's own word.
+    """
 
     states: list[ModuleState]
     next: Next | None
     standings: list[Standing]
     passed: dict[str, tuple[int, int]]
     practised: int
+    to_confirm: int
 
 
 def learn_page(
@@ -45,7 +49,9 @@ def learn_page(
     states = module_states(curriculum, settled, person_id, on, done, standings)
     counts = dict(passed_counts(curriculum, states))
     practised = done_count(connection, person_id)
-    return LearnPage(states, next_module(states, curriculum), standings, counts, practised)
+    to_confirm = len(waiting_in(settled, curriculum, person_id))
+    following = next_module(states, curriculum)
+    return LearnPage(states, following, standings, counts, practised, to_confirm)
 
 
 @dataclass(frozen=True, slots=True)

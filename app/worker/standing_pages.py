@@ -20,6 +20,7 @@ _OF_MODULES = {
     "training-missing": "Modules to go through: {modules}.",
     "quiz-missing": "Quizzes to pass, a pass counts for {months} months: {modules}.",
 }
+_BOTH = "Modules to go through, each with its quiz: {modules}. A pass counts for {months} months."
 KIND_WORDS = {
     "training": "Training",
     "quiz": "Quiz",
@@ -113,20 +114,28 @@ def _entry(
 def _missing(standing: Standing, telling: ReasonWords) -> tuple[Line, ...]:
     """What is missing, each kind of module work in one sentence for all its modules."""
     lines: dict[str, Line] = {}
+    work = [r for r in standing.missing if r.code in _OF_MODULES]
+    to_read, to_pass = (
+        [r.params["module"] for r in work if r.code == code] for code in _OF_MODULES
+    )
+    is_both = to_read == to_pass
     for reason in standing.missing:
         same = [other for other in standing.missing if other.code == reason.code]
-        if reason.code in _OF_MODULES and len(same) > 1:
-            lines[reason.code] = ("do", _of_modules(same, telling))
+        if reason.code == "training-missing" and is_both:
+            continue
+        if reason.code in _OF_MODULES and (is_both or len(same) > 1):
+            template = _BOTH if is_both else _OF_MODULES[reason.code]
+            lines[reason.code] = ("do", _of_modules(template, same, telling))
         else:
             mark, sentence = telling.line(reason, "do")
             lines[sentence] = (mark, sentence)
     return tuple(lines.values())
 
 
-def _of_modules(reasons: Sequence[Reason], telling: ReasonWords) -> str:
+def _of_modules(template: str, reasons: Sequence[Reason], telling: ReasonWords) -> str:
     """Reasons of one code that differ in their module only, as one sentence."""
     modules = ", ".join(telling.value("module", reason.params["module"]) for reason in reasons)
-    return telling.filled(_OF_MODULES[reasons[0].code], reasons[0], modules=modules)
+    return telling.filled(template, reasons[0], modules=modules)
 
 
 def page_status(standing: Standing) -> str:

@@ -25,7 +25,7 @@ def test_everybody_who_lacks_something_is_listed_with_what(firm, olga):
     about = page.split("Ben Invented")[1].split("Tomas Invented")[0]
     # Two supervised repairs by two trainers: content/qualifications.yaml.
     assert "1 of 2 supervised repairs count." in about
-    assert "The supervised repairs come from 1 of 2 trainers." in about
+    assert "Trainers who signed those repairs: 1 of 2." in about
     assert "A safety officer has to grant it." in about
     assert "Training is missing in “Safety gear”, “Purging and checking the pump”" in page
 

@@ -174,6 +174,21 @@ def test_the_language_it_was_signed_in_is_kept_and_shown(yard):
     assert "Signed on a page in this language: Spanish" in page
 
 
+def test_a_signed_repair_says_where_its_person_stands_now(yard):
+    repair = yard.started()
+    yard.watch_all(repair)
+    yard.sign(repair)
+    page = text(yard.client.get(f"/repairs/{repair}"))
+    # A first repair of the two the rules ask for, by one trainer of two, and nothing granted.
+    for words in (
+        "Pat.Worker Invented today, Pump operator: Not qualified",
+        "1 of 2 supervised repairs count.",
+        "Trainers who signed those repairs: 1 of 2.",
+        "A safety officer has to grant it.",
+    ):
+        assert words in page
+
+
 def test_whether_the_watched_person_confirmed_it_is_shown(yard, cast):
     repair = yard.started()
     yard.watch_all(repair)

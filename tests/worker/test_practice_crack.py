@@ -72,6 +72,15 @@ def test_nothing_of_the_inside_is_shown_before_the_wall_is_open(ola: FlaskClient
     assert (closed.status_code, closed.location) == (302, hand.address)
 
 
+def test_the_button_that_stands_out_is_the_one_that_can_be_pressed_now(hand: Hand):
+    standing_out = r'<button class="button primary[^"]*" name="act" value="(\w+)"'
+    assert re.findall(standing_out, hand.page) == ["move"]  # the hose is on no port
+    hand.press("move", 1)
+    assert re.findall(standing_out, hand.page) == ["pump"]
+    hand.press("pump")
+    assert re.findall(standing_out, hand.page) == ["close"]
+
+
 def test_what_every_port_shows_is_said_in_words_too(hand: Hand):
     hand.press("move", 1)
     hand.press("pump")

@@ -60,6 +60,7 @@ def test_it_is_listed_until_it_is_confirmed_and_then_says_so(
     ola: FlaskClient, repair, kept, ola_id
 ):
     assert "Repairs to confirm: 1" in opened(ola, "/my-standing").words
+    assert "Repairs to confirm: 1" in opened(ola, "/learn").words
     assert f'href="/repairs-to-confirm/{repair}"' in opened(ola, "/repairs-to-confirm").html
     page = opened(ola, f"/repairs-to-confirm/{repair}")
     for words in (
@@ -81,6 +82,7 @@ def test_it_is_listed_until_it_is_confirmed_and_then_says_so(
     assert event.signature.meaning == "I did this repair, and it happened as written here."
     assert event.signature.language == "en"
     assert "Repairs to confirm" not in opened(ola, "/my-standing").words
+    assert "Repairs to confirm" not in opened(ola, "/learn").words
     assert "Nothing waits for your word." in opened(ola, "/repairs-to-confirm").words
 
 

@@ -63,6 +63,14 @@ def test_every_wrong_answer_is_explained_with_the_solution(ola, quiz_of):
     assert page.words.count("Right is:") == 8  # once explained, once in the list of all
 
 
+def test_an_answer_without_a_sum_is_given_its_reason_not_a_working_out(ola, quiz_of):
+    page = result_of(ola, quiz_of(MODULE, *CHOICES[:2]), [False, True])
+    assert "Worked out" not in page.words
+    assert "<h3>Why</h3>" in page.html
+    # What was answered wrongly is not the words that stand out.
+    assert "You answered: <strong>" not in page.html.split("All questions and answers")[0]
+
+
 def test_the_last_answer_sent_twice_finishes_once(ola, quiz_of, records):
     quiz = quiz_of(MODULE, "lever-position")
     first = answer(ola, f"{quiz}/1", True)

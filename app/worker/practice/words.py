@@ -200,7 +200,7 @@ def remark_words(remark: Remark) -> str:
 def refused(refusal: Refusal) -> str:
     """Why an act was not done; a port or an act that no page offers is told in general."""
     if isinstance(refusal, (NotAChoice, OutOfRange)):
-        return _("Choose a port and one of the buttons.")
+        return _("Choose a port first: press its number. Then press what to do.")
     return tell(refusal)
 
 

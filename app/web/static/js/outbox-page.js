@@ -28,6 +28,7 @@ async function show() {
   part("-save").hidden = all.length === 0;
   part("-send").hidden = own.every((item) => item.problem);
   const nothing = say("Nothing waits here.");
+  part("-state").classList.toggle("nothing", own.length === 0);
   if (own.length === 0) part("-state").textContent = nothing;
   else if (part("-state").textContent === nothing) part("-state").textContent = "";
 }
