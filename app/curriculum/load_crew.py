@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
-from app.curriculum.crew import CrewNeeds
+from app.curriculum.crew import CrewNeeds, Hand, HandSet
 from app.curriculum.model import Qualification
 from app.curriculum.problems import Collector
 from app.curriculum.shapes import ContentFile, open_yaml
 from app.curriculum.text_files import laid_out
+from app.curriculum.yaml_lines import PathInFile
 
 FILE = "crew.yaml"
 
@@ -51,9 +52,45 @@ def _check(
     for place, one in enumerate(found.everyone):
         if one.module not in modules:
             content.note(("everyone", place, "module"), f"there is no module {one.module}")
-    named = [hand.qualification for hand in found.hands]
+    if found.sets is None and found.hands is None:
+        content.note((), "the key sets is missing")
+    elif found.sets is None:
+        _check_hands(content, found, found.hands or (), (), qualifications)
+        if found.default is not None:
+            content.note(("default",), "there are no sets to choose from")
+    elif found.hands is not None:
+        content.note(("hands",), "stands beside sets; put these hands into one of them")
+    else:
+        _check_sets(content, found, found.sets, qualifications)
+
+
+def _check_sets(
+    content: ContentFile,
+    found: CrewNeeds,
+    sets: Sequence[HandSet],
+    qualifications: Mapping[str, Qualification],
+) -> None:
+    named = [one.id for one in sets]
+    for place, one in enumerate(sets):
+        if one.id in named[:place]:
+            content.note(("sets", place, "id"), f"the set {one.id} stands twice")
+        _check_hands(content, found, one.hands, ("sets", place), qualifications)
+    if found.default is None:
+        content.note((), "the key default is missing; name the set for jobs that do not say")
+    elif found.default not in named:
+        content.note(("default",), f"there is no set {found.default}")
+
+
+def _check_hands(
+    content: ContentFile,
+    found: CrewNeeds,
+    hands: Sequence[Hand],
+    inside: PathInFile,
+    qualifications: Mapping[str, Qualification],
+) -> None:
+    named = [hand.qualification for hand in hands]
     for place, name in enumerate(named):
-        path = ("hands", place, "qualification")
+        path = (*inside, "hands", place, "qualification")
         if name not in qualifications:
             content.note(path, f"there is no qualification {name}")
             continue

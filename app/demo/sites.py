@@ -78,8 +78,11 @@ JOBS: dict[str, dict[str, Any]] = {
     "soffit": _job(
         DECK, "Soffit beside the drain", "heron",
         orientation="overhead", length_mm=1219.2, thickness_mm=177.8, depth_mm=177.8,
-        spacing_mm=88.9, width_mm=0.3048,
+        spacing_mm=88.9, width_mm=0.3048, crew_set="overhead",
     ),
-    "stair-wall": _job(DECK, "Stair wall, landing to landing", "heron", length_mm=2438.4),
+    "stair-wall": _job(
+        DECK, "Stair wall, landing to landing", "heron",
+        length_mm=2438.4, crew_set="hand-cartridges",
+    ),
     "wing-wall": _job(PUMP_HOUSE, "Wing wall, outside face", "plover", length_mm=3048.0),
 }  # fmt: skip

@@ -13,6 +13,7 @@ from app.trade.pot_life import TEMPERATURE
 from app.trade.resin import HOLD_UP, SAMPLES, WASTE
 from app.trade.spacing import SPACING
 from app.trainer.forms import InRange, stripped
+from app.web.crew.sets import refuse_unknown_set
 from app.web.forms import QuantityField, choice_list
 
 OWN_FIGURE = "none"
@@ -107,9 +108,14 @@ class JobForm(FlaskForm):
         **_text,
     )
     resin = SelectField(lazy_gettext("Resin"), [InputRequired(lazy_gettext("Choose the resin."))])
+    crew_set = RadioField(lazy_gettext("Which hands the job needs"), validate_choice=False)
     note = TextAreaField(lazy_gettext("Note"), [Length(max=2000)], **_text)
 
     GEOMETRY = ("thickness", "is_full", "depth")
+
+    def validate_crew_set(self, field: RadioField) -> None:
+        """A set that the rules in force know."""
+        refuse_unknown_set(field)
 
     def validate_depth(self, field: QuantityField) -> None:
         """The depth is measured, or the whole thickness; never assumed, never more."""

@@ -23,7 +23,10 @@ from app.trainer.blueprint import Page, curriculum, doer, job_or_404, trainer
 from app.trainer.job_forms import OWN_FIGURE, JobForm, LookForm
 from app.trainer.pages import AMOUNTS, RuleLine, job_page, rule_lines
 from app.trainer.words import rule_bounds, rule_words, shown
+from app.web.crew.sets import set_choices
 from app.web.forms import choice_list
+from app.web.texts import served_crew
+from app.web.who import choice
 from app.workbook.jobs import Job, all_jobs, keep_job
 from app.workbook.resins import all_resins, resin_by_id
 
@@ -44,10 +47,13 @@ def new_job() -> Response | Page:
     """Show the form, the spacing rules for the sizes typed, or open the job."""
     with reading() as connection:
         resins = all_resins(connection)
+        crew = served_crew(connection)
     form = JobForm()
+    form.crew_set.choices = set_choices(crew, curriculum(), choice("language"))
     form.resin.choices = choice_list([("", _("Choose …")), *((r.id, r.name) for r in resins)])
     _set_rules(form, [])
     if not form.is_submitted():
+        form.crew_set.data = crew.for_job("").set_id if crew else ""
         return _job_form(form, 200)
     is_valid = form.validate()
     if request.form.get("act") == "rules":
@@ -68,8 +74,10 @@ def job(job: str) -> Page:
     found = job_or_404(job)
     with reading() as connection:
         resin = resin_by_id(connection, found.resin_id)
+        crew = served_crew(connection)
     if resin is None:
         abort(404)
+    hands = crew.for_job(found.crew_set).title if crew else None
     form = LookForm(request.args)
     is_valid = not request.args or form.validate()
     names = (*AMOUNTS, "temperature")
@@ -79,6 +87,7 @@ def job(job: str) -> Page:
         "trainer/job.html",
         page=page,
         form=form,
+        hands=hands.in_language(choice("language")) if hands else "",
         rule_words=rule_words,
         rule_bounds=rule_bounds,
         own_figure=OWN_FIGURE,
@@ -153,4 +162,5 @@ def _job_from(form: JobForm) -> Job:
         is_invented=False,
         created_by=who.person_id,
         created_at=who.now,
+        crew_set=form.crew_set.data or "",
     )

@@ -15,7 +15,10 @@ PORT_KINDS = ("surface", "drilled")
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """A job. Sizes in mm; ``spacing_rule`` is a source id or "none": the chooser's own figure."""
+    """A job. Sizes in mm; ``spacing_rule`` is a source id or "none": the chooser's own figure.
+
+    ``crew_set``: the set of hands it needs, by its id in crew.yaml; "": the default one.
+    """
 
     id: str
     site: str
@@ -35,6 +38,7 @@ class Job:
     is_invented: bool
     created_by: str
     created_at: datetime
+    crew_set: str = ""
 
     @property
     def title(self) -> str:

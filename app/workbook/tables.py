@@ -101,6 +101,8 @@ job = Table(
     Column("is_invented", Boolean, nullable=False, server_default="0"),
     Column("created_by", ForeignKey("person.id"), nullable=False),
     Column("created_at", DateTime, nullable=False),
+    # A set of hands in crew.yaml by its id; "": the default one.
+    Column("crew_set", String(60), nullable=False, server_default=""),
 )
 
 observation = Table(

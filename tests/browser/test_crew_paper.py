@@ -37,14 +37,15 @@ EIGHT = ("Jon", "Nia", "Dov", "Elsa", "Fynn", "Gita", "Ida", "Leo")
 
 @pytest.mark.parametrize("paper", ["Letter", "A4"])
 @pytest.mark.parametrize("language", ["en", "es"])
+@pytest.mark.parametrize("hands", ["one-pump", "overhead"])  # two columns of hands, and three
 def test_the_largest_crew_fits_one_page(
-    open_page: Callable[..., Page], wall: str, paper: str, language: str
+    open_page: Callable[..., Page], wall: str, paper: str, language: str, hands: str
 ):
     page = open_page("olga", DESK)
     if language == "es":
         page.get_by_role("button", name="Español").click()
         expect(page.locator("html")).to_have_attribute("lang", "es")
-    check(page, f"/crews/{wall}", *EIGHT)
+    check(page, f"/crews/{wall}?hands={hands}", *EIGHT)
     # Each page of a PDF is an object of the type Page.
     assert len(re.findall(rb"/Type\s*/Page\b(?!s)", page.pdf(format=paper))) == 1
 
@@ -62,7 +63,7 @@ def test_on_paper_are_lines_to_sign_on_and_no_form(open_page: Callable[..., Page
 
 def test_a_phone_shows_it_without_scrolling_sideways(open_page: Callable[..., Page], wall: str):
     page = open_page("tomas", {"width": 320, "height": 700})
-    check(page, f"/jobs/{wall}/crew", *EIGHT)
+    check(page, f"/jobs/{wall}/crew?hands=overhead", *EIGHT)
     assert page.evaluate("document.documentElement.scrollWidth") <= 320
 
 

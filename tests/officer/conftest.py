@@ -9,12 +9,14 @@ from typing import Any
 import pytest
 from flask import Flask
 from flask.testing import FlaskClient
+from sqlalchemy import insert
 
 from app.curriculum.model import Curriculum
 from app.database import reading, writing
 from app.ids import new_id
 from app.records.events import Event, Practical, Quiz, TrainerAuthorised, Training, Use
 from app.records.ledger import all_events, append
+from app.workbook.tables import job, resin
 
 PASSWORD = "wet-phone-in-basement"  # the cast's, see tests/conftest.py
 PUMP, PREPARATION = "pump-operator", "preparation-hand"
@@ -134,3 +136,45 @@ def firm(app: Flask, cast, curriculum: Curriculum) -> Firm:
 def olga(firm: Firm) -> FlaskClient:
     """The safety officer's browser."""
     return firm.sign_in("olga")
+
+
+@pytest.fixture
+def wall(app, firm) -> str:
+    """A job."""
+    by = {"created_by": firm.people["tomas"], "created_at": app.extensions["lowport_clock"]()}
+    by["created_at"] = by["created_at"].replace(tzinfo=None)
+    job_id, resin_id = new_id(), new_id()
+    sizes = dict.fromkeys(("length_mm", "thickness_mm", "depth_mm", "spacing_mm"), 100)
+    with app.app_context(), writing() as connection:
+        connection.execute(
+            insert(resin).values(id=resin_id, name="Tern (invented)", sheet="invented", **by)
+        )
+        connection.execute(
+            insert(job).values(
+                id=job_id, site="Mill (invented)", structure="North wall", orientation="vertical",
+                access="one", spacing_rule="none", spacing_chosen_by="E. Invented",
+                port_kind="surface", resin_id=resin_id, note="", is_invented=True, width_mm=0.5,
+                **sizes, **by,
+            )
+        )  # fmt: skip
+    return job_id
+
+
+@pytest.fixture
+def crew(firm, cast, olga) -> dict[str, str]:
+    """Jon leads and may pump, Ida and Kaya pump, Ben knows the gear, Nia knows nothing."""
+    for name in ("jon", "ida", "kaya", "nia"):
+        firm.people[name] = cast.add(name, "worker", printed_name=f"{name.title()} Invented")
+    for trainer in ("tomas", "uma"):
+        firm.authorise(trainer, "lead-injector")
+    for name, qualifications in (
+        ("jon", ("preparation-hand", PUMP, "lead-injector")),
+        ("ida", (PUMP,)),
+        ("kaya", (PUMP,)),
+    ):
+        for qualification in qualifications:
+            firm.ready(name, qualification)
+            answer = firm.decide("grant", olga, person=name, qualification=qualification)
+            assert answer.status_code == 303, answer.get_data(as_text=True)
+    firm.teach("ben", "2026-02-02", PUMP)
+    return firm.people

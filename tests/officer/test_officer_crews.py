@@ -6,82 +6,11 @@ The needs are those of content/crew.yaml: a lead injector, a pump operator, safe
 import re
 from html import unescape
 
-import pytest
-from flask.testing import FlaskClient
-from sqlalchemy import insert
-
 from app.database import writing
 from app.demo.loading import load_demo
 from app.ids import new_id
 from app.records.events import CounterEntry, IdentityMerged
-from app.workbook.tables import job, resin
-
-LEAD, PUMP = "lead-injector", "pump-operator"
-
-
-@pytest.fixture
-def wall(app, firm) -> str:
-    """A job."""
-    by = {"created_by": firm.people["tomas"], "created_at": app.extensions["lowport_clock"]()}
-    by["created_at"] = by["created_at"].replace(tzinfo=None)
-    job_id, resin_id = new_id(), new_id()
-    sizes = dict.fromkeys(("length_mm", "thickness_mm", "depth_mm", "spacing_mm"), 100)
-    with app.app_context(), writing() as connection:
-        connection.execute(
-            insert(resin).values(id=resin_id, name="Tern (invented)", sheet="invented", **by)
-        )
-        connection.execute(
-            insert(job).values(
-                id=job_id, site="Mill (invented)", structure="North wall", orientation="vertical",
-                access="one", spacing_rule="none", spacing_chosen_by="E. Invented",
-                port_kind="surface", resin_id=resin_id, note="", is_invented=True, width_mm=0.5,
-                **sizes, **by,
-            )
-        )  # fmt: skip
-    return job_id
-
-
-@pytest.fixture
-def crew(firm, cast, olga) -> dict[str, str]:
-    """Jon leads and may pump, Ida and Kaya pump, Ben knows the gear, Nia knows nothing."""
-    for name in ("jon", "ida", "kaya", "nia"):
-        firm.people[name] = cast.add(name, "worker", printed_name=f"{name.title()} Invented")
-    for trainer in ("tomas", "uma"):
-        firm.authorise(trainer, LEAD)
-    for name, qualifications in (
-        ("jon", ("preparation-hand", PUMP, LEAD)),
-        ("ida", (PUMP,)),
-        ("kaya", (PUMP,)),
-    ):
-        for qualification in qualifications:
-            firm.ready(name, qualification)
-            answer = firm.decide("grant", olga, person=name, qualification=qualification)
-            assert answer.status_code == 303, answer.get_data(as_text=True)
-    firm.teach("ben", "2026-02-02", PUMP)
-    return firm.people
-
-
-def ask(client: FlaskClient, path: str, *people: str, code: int = 200, **more: str) -> str:
-    query = {"ask": "1", "as_of": "2026-03-10", "person": people, **more}
-    answer = client.get(path, query_string=query)
-    page = unescape(answer.get_data(as_text=True))
-    assert answer.status_code == code, page
-    return page
-
-
-def sentences(page: str) -> list[str]:
-    """The lines of the answer, above the tables."""
-    top = page.split('class="decides"')[0]
-    lines = re.findall(r"<li>.*?<span>(.*?)</span>", top.split("<main")[1], re.S)
-    return [" ".join(re.sub(r"<[^>]+>", "", line).split()) for line in lines]
-
-
-def row(page: str, name: str) -> list[str]:
-    """The cells of a person or a hand."""
-    found = re.search(rf'<th scope="row"[^>]*>(?:<a[^>]*>)?{name}<.*?</tr>', page, re.S)
-    assert found, name
-    cells = re.findall(r"<td.*?>(.*?)</td>", found.group(), re.S)
-    return [" ".join(re.sub(r"<[^>]+>", " ", cell).split()) for cell in cells]
+from tests.officer.crew_asking import PUMP, ask, row, sentences
 
 
 def test_a_crew_that_can_do_the_job(olga, wall, crew):
@@ -110,7 +39,7 @@ def test_what_is_missing_why_and_who_could_cover_it(olga, wall, crew):
 
 def test_with_places_changed_somebody_else_could_help(olga, wall, crew, firm, cast):
     firm.people["una"] = cast.add("una", "worker", printed_name="Una Invented")
-    for qualification in ("preparation-hand", PUMP, LEAD):
+    for qualification in ("preparation-hand", PUMP, "lead-injector"):
         firm.ready("una", qualification)
         firm.decide("grant", olga, person="una", qualification=qualification)
     # Una's pump is taken away; Jon goes to the pump, if Una leads.
@@ -163,7 +92,7 @@ def test_both_clocks_are_asked_and_told(olga, firm, wall, crew, clock):
 def test_the_sheet_says_what_it_was_made_from_and_has_lines_to_sign_on(olga, wall, crew, app):
     page = ask(olga, f"/crews/{wall}", crew["jon"], crew["ida"])
     assert "Made on 2 Mar 2026, 09:00 EST by Olga Invented." in page
-    assert "Needed hands: version 2025-1; qualifications: version 2025-1." in page
+    assert "Needed hands: version 2026-1; qualifications: version 2026-1." in page
     # Origin, number of records, root: C2SP tlog-checkpoint.
     line = re.sub(r"<wbr>", "", page.split("Checkpoint of the records:")[1].split("</p>")[0])
     assert re.fullmatch(r"\s*lowport/[0-9a-f]{16} \d+ [A-Za-z0-9+/]{43}=\s*", line), line

@@ -7,12 +7,14 @@ from flask_babel import format_date, format_datetime, gettext
 from sqlalchemy import Connection
 
 from app.accounts.people import names
+from app.curriculum.crew import CrewNeeds, JobNeeds
 from app.curriculum.model import Curriculum
 from app.database import reading
 from app.records.checkpoint import newest_line
 from app.records.policy import policy_from
 from app.web.crew.form import CrewForm
 from app.web.crew.pages import MOST_SHOWN, Candidate, candidates, crew_answer, to_be_shown
+from app.web.crew.sets import set_choices
 from app.web.crew.words import CrewWords
 from app.web.forms import choice_list
 from app.web.now import now, today, zone
@@ -36,10 +38,12 @@ def crew_page(
     person_url: where a name leads, or None where the reader may not go.
     """
     with reading() as connection:
-        needs = served_crew(connection)
-    if needs is None:
+        known = served_crew(connection)
+    if known is None:
         return render_template("not-approved.html"), 404
     form = CrewForm(request.args)
+    form.hands.choices = set_choices(known, curriculum, choice("language"))
+    needs = _needs_asked(form, known, job)
     form.validate()
     if not request.args.get("as_of"):
         form.as_of.data = today()
@@ -72,6 +76,14 @@ def crew_page(
         policy_version=curriculum.policy_version,
     )
     return page, 200 if is_fine or not form.errors else 422
+
+
+def _needs_asked(form: CrewForm, known: CrewNeeds, job: Job) -> JobNeeds:
+    """The hands named in the address, else the job's own; the form's choice shows which."""
+    own = known.for_job(job.crew_set)
+    if not form.hands.data:
+        form.hands.data = own.set_id
+    return known.of(form.hands.data) or own
 
 
 def _is_asked() -> bool:

@@ -7,7 +7,7 @@ from datetime import date
 from sqlalchemy import Connection
 
 from app.accounts.people import Person, all_people
-from app.curriculum.crew import CrewNeeds
+from app.curriculum.crew import JobNeeds
 from app.records.boards import Board, board_standings
 from app.records.crew_check import Covered, cover
 from app.records.crew_members import CrewMember, crew_members
@@ -65,7 +65,7 @@ class CrewAnswer:
 
 
 def candidates(
-    connection: Connection, policy: Policy, needs: CrewNeeds, clocks: Clocks, today: date
+    connection: Connection, policy: Policy, needs: JobNeeds, clocks: Clocks, today: date
 ) -> list[Candidate]:
     """Everybody who may be ticked, whoever holds a needed qualification first, then by name.
 
@@ -108,7 +108,7 @@ def to_be_shown(
 def crew_answer(
     connection: Connection,
     policy: Policy,
-    needs: CrewNeeds,
+    needs: JobNeeds,
     clocks: Clocks,
     ticked: Sequence[str],
     found: Sequence[Candidate],

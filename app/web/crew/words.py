@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from flask_babel import gettext as _
 from flask_babel import ngettext
 
-from app.curriculum.crew import CrewNeeds, ForEveryone, Hand
+from app.curriculum.crew import ForEveryone, Hand, JobNeeds
 from app.records.crew_check import Could, Covered
 from app.records.crew_members import CrewMember
 from app.records.reasons import Reason
@@ -31,7 +31,7 @@ class CrewWords:
     """Tells a crew's answer."""
 
     words: ReasonWords
-    needs: CrewNeeds
+    needs: JobNeeds
 
     def verdict(self, answer: CrewAnswer, clocks: Clocks) -> Line:
         """The answer in one sentence, with its symbol."""
@@ -60,7 +60,8 @@ class CrewWords:
             yield _("Missing: %(hand)s, %(count)s times.", hand=hand, count=one.lacking)
         for member in answer.members:
             taken = answer.takes(member.person)
-            if member.is_ready and one.hand.qualification in member.holds and taken:
+            is_elsewhere = bool(taken) and one.hand.qualification not in taken
+            if member.is_ready and one.hand.qualification in member.holds and is_elsewhere:
                 yield _(
                     "%(name)s is one too, but is needed as %(hand)s, and nobody can be in two "
                     "places.",
@@ -120,6 +121,11 @@ class CrewWords:
         """A tick's words: the name, and what of the hands they can fill."""
         held = ", ".join(self.words.qualification(name) for name in one.holds)
         return f"{one.person.name} · {held}" if held else one.person.name
+
+    def set_title(self) -> str:
+        """What the set of hands is called; empty where there is only one."""
+        title = self.needs.title
+        return title.in_language(self.words.language) if title else ""
 
     def filled_by(self, one: Covered) -> str:
         """The names in a hand."""
