@@ -7,19 +7,11 @@ ratio means something. Wished for: a card under 30 ms.
 import statistics
 import tempfile
 import time
-from collections.abc import Callable, Iterable
 from pathlib import Path
-from typing import Any
 
-from flask import Flask
-from werkzeug.test import EnvironBuilder
+from called_app import caller, cookie_of, demo_app, hello_app
 
 from app.database import db, writing
-from app.demo.crew import DEMO_PASSWORD
-from app.demo.loading import load_demo
-from app.factory import create_app
-from app.migrations.upgrading import upgrade_database
-from app.settings import settings_from
 from app.web.now import system_clock
 from app.workbook.card_plans import keep_card_plan
 from app.workbook.jobs import Job, all_jobs
@@ -63,63 +55,20 @@ TYPED = {
 }
 
 
-def hello_app() -> Flask:
-    """The floor: Flask answering one line."""
-    app = Flask("floor")
-    app.add_url_rule("/", view_func=lambda: "hello")
-    return app
-
-
-def demo_app(folder: Path) -> tuple[Flask, Job]:
-    """The invented crew's jobs; the one with the most ports has its card's options typed."""
-    settings = settings_from(
-        {"LOWPORT_INSTANCE": str(folder), "LOWPORT_SECRET_KEY": "a-secret-for-the-bench-only"}
-    )
-    app = create_app(settings)
-    with app.app_context():
-        upgrade_database()
-        with writing() as connection:
-            curriculum = app.extensions["lowport_curriculum"]
-            load_demo(connection, curriculum, system_clock(), "UTC")
-            job = max(all_jobs(connection), key=lambda job: job.length_mm / job.spacing_mm)
-            keep_card_plan(connection, job.id, TYPED, job.created_by, system_clock())
-    return app, job
-
-
-def cookie_of(app: Flask, name: str) -> str:
-    """The session cookie of a person signed in."""
-    client = app.test_client()
-    answer = client.post("/sign-in", data={"sign_in_name": name, "password": DEMO_PASSWORD})
-    assert answer.status_code == 302
-    kept = client.get_cookie("lowport")
-    assert kept is not None
-    return f"lowport={kept.value}"
-
-
-def caller(app: Flask, path: str, cookie: str = "") -> Callable[[], int]:
-    """A function that asks for the page once and gives the length of the answer."""
-    base = EnvironBuilder(path=path, headers={"Cookie": cookie}).get_environ()
-
-    def call() -> int:
-        said: list[str] = []
-
-        def start(status: str, headers: Iterable[Any], _exc: Any = None) -> Callable[[bytes], None]:
-            said.append(status)
-            return lambda _data: None
-
-        body = app.wsgi_app(dict(base), start)
-        length = sum(map(len, body))
-        assert said[0].startswith("200"), said[0]
-        return length
-
-    return call
+def job_with_most_ports() -> Job:
+    """Its card's options are typed too."""
+    with writing() as connection:
+        job = max(all_jobs(connection), key=lambda job: job.length_mm / job.spacing_mm)
+        keep_card_plan(connection, job.id, TYPED, job.created_by, system_clock())
+    return job
 
 
 def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
-        app, job = demo_app(Path(folder))
-        app.config["WTF_CSRF_ENABLED"] = False
-        card = caller(app, f"/jobs/{job.id}/card", cookie_of(app, "tomas"))
+        app = demo_app(Path(folder))
+        with app.app_context():
+            job = job_with_most_ports()
+        card = caller(app, f"/jobs/{job.id}/card", {"Cookie": cookie_of(app, "tomas")})
         floor = caller(hello_app(), "/")
         size = card(), floor()
         times: dict[str, list[float]] = {"card": [], "floor": []}
