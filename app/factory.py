@@ -5,7 +5,6 @@ from datetime import datetime
 
 from flask import Flask
 from flask_babel import Babel
-from flask_migrate import Migrate
 from flask_wtf import CSRFProtect
 from werkzeug.middleware.proxy_fix import ProxyFix
 
@@ -97,7 +96,6 @@ def _start_database(app: Flask) -> None:
     from app.workbook import tables as _workbook  # noqa: F401
 
     db.init_app(app)
-    Migrate(app, db, directory=str(ROOT / "app" / "migrations"))
     with app.app_context():
         prepare_engine(db.engine)
 

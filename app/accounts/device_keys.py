@@ -1,18 +1,22 @@
-"""The public keys of phones that may sign, each registered by its owner while online."""
+"""The public keys of phones that may sign, each registered by its owner while online.
+
+The library for keys is imported where one is read, so that a start need not load it.
+"""
 
 import json
 from dataclasses import dataclass
 from datetime import datetime
+from typing import TYPE_CHECKING
 
-from joserfc import jws
-from joserfc.errors import JoseError
-from joserfc.jwk import ECKey
 from sqlalchemy import Connection, insert, select
 
 from app.accounts.devices import Device, device_by_id
 from app.accounts.tables import device_key
 from app.ids import PersonId
 from app.trade.errors import Refusal
+
+if TYPE_CHECKING:
+    from joserfc.jwk import ECKey
 
 ALGORITHMS = ["ES256"]
 PUBLIC_MEMBERS = ("crv", "kty", "x", "y")
@@ -83,8 +87,11 @@ def register_key(connection: Connection, device: Device, public_key: str, now: d
     return key_id
 
 
-def _public(text: str) -> ECKey:
+def _public(text: str) -> "ECKey":
     """The key, if it is a bare public key on P-256; raises NoSuchKey."""
+    from joserfc.errors import JoseError
+    from joserfc.jwk import ECKey
+
     try:
         given = json.loads(text)
         if sorted(given) != sorted(PUBLIC_MEMBERS) or (given["kty"], given["crv"]) != (
@@ -102,6 +109,9 @@ def verified_by(public_key: str, compact: str, typ: str, kid: str) -> bytes:
     compact: a compact JWS whose header has exactly alg ES256, this typ and this kid; nothing in
     the header chooses the key. Raises SignatureWrong.
     """
+    from joserfc import jws
+    from joserfc.errors import JoseError
+
     try:
         found = jws.deserialize_compact(compact, _public(public_key), algorithms=ALGORITHMS)
     except (JoseError, ValueError, UnicodeError) as wrong:
@@ -115,6 +125,9 @@ def registered_key(
     connection: Connection, compact: str, person_id: str
 ) -> tuple[DeviceKey, Device]:
     """The key that the header names, if it is registered for this person; raises KeyUnknown."""
+    from joserfc import jws
+    from joserfc.errors import JoseError
+
     try:
         kid = jws.extract_compact(compact.encode()).headers().get("kid", "")
     except (JoseError, ValueError, UnicodeError) as wrong:

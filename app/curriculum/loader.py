@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from pathlib import Path
+from typing import Any
 
 from app.curriculum.bundles import POLICY, hash_of
 from app.curriculum.formula import Calculators
@@ -40,8 +41,9 @@ def load_curriculum(folder: Path, calculators: Calculators = CALCULATORS) -> Cur
     sources = load_sources(folder, problems)
     policy = load_policy(folder, problems)
     _check_folders(folder, policy.modules, problems)
+    raw = raw_sources(folder)
     modules = {
-        name: _load_module(folder, name, sources, calculators, problems)
+        name: _load_module(folder, name, sources, raw, calculators, problems)
         for name in policy.modules
         if (folder / "modules" / name).is_dir()
     }
@@ -64,7 +66,7 @@ def load_kept_module(
     problems = Collector()
     with laid_out(files) as root:
         sources = load_sources(root, problems)
-        module = _load_module(root, name, sources, calculators, problems)
+        module = _load_module(root, name, sources, raw_sources(root), calculators, problems)
     problems.raise_if_any()
     assert module is not None
     return module
@@ -86,6 +88,7 @@ def _load_module(
     root: Path,
     name: str,
     sources: Mapping[str, Source],
+    raw: Mapping[str, Any],
     calculators: Calculators,
     problems: Collector,
 ) -> Module | None:
@@ -96,7 +99,7 @@ def _load_module(
     if problems.found:
         return None
     cited = cited_sources(lessons.values(), checklist, questions)
-    files = module_files(root, name, cited, raw_sources(root))
+    files = module_files(root, name, cited, raw)
     return Module(
         id=name,
         lessons=lessons,

@@ -11,6 +11,8 @@ A stylesheet that hides `fact-or` and one of the two spans switches the unit sys
 from __future__ import annotations
 
 import re
+from functools import cache
+from threading import Lock
 from xml.etree.ElementTree import Element, SubElement
 
 import markdown  # type: ignore[import-untyped]
@@ -22,6 +24,7 @@ from app.curriculum.model import Part
 
 _TAGS = {"p", "ul", "ol", "li", "strong", "em", "a", "span", "br", "code"}
 _ATTRIBUTES = {"a": {"href", "class"}, "span": {"class"}}
+_ALONE = Lock()
 _RAW_HTML = re.compile(r"<[a-zA-Z/!?]")
 
 
@@ -38,10 +41,8 @@ def has_raw_html(text: str) -> bool:
 def render(text: str, step_id: str) -> Part:
     """Markdown with marks as a Part. Raises FactRefused for a mark that is not well written."""
     source_ids = tuple(dict.fromkeys(fact.source_id for _, fact in facts_in(text)))
-    converter = markdown.Markdown(extensions=["sane_lists"], output_format="html")
-    converter.inlinePatterns.register(_FactMark(step_id, converter), "fact", 200)
     html = nh3.clean(
-        converter.convert(text),
+        _converted(text, step_id),
         tags=_TAGS,
         attributes=_ATTRIBUTES,
         url_schemes={"https"},
@@ -57,10 +58,24 @@ def render_line(text: str, step_id: str) -> Part:
     return part.model_copy(update={"html": html})
 
 
+def _converted(text: str, step_id: str) -> str:
+    # Making a converter takes as long as converting, so there is one, and one text in it at a time.
+    with _ALONE:
+        converter, mark = _converter()
+        mark.step_id = step_id
+        return str(converter.reset().convert(text))
+
+
+@cache
+def _converter() -> tuple[markdown.Markdown, _FactMark]:
+    converter = markdown.Markdown(extensions=["sane_lists"], output_format="html")
+    mark = _FactMark(MARK.pattern, converter)
+    converter.inlinePatterns.register(mark, "fact", 200)
+    return converter, mark
+
+
 class _FactMark(InlineProcessor):  # type: ignore[misc]
-    def __init__(self, step_id: str, converter: markdown.Markdown) -> None:
-        super().__init__(MARK.pattern, converter)
-        self.step_id = step_id
+    step_id = ""
 
     def handleMatch(  # noqa: N802 — the name is Python-Markdown's
         self, match: re.Match[str], data: str

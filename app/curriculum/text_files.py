@@ -14,6 +14,7 @@ import yaml
 from app.curriculum.load_policy import Policy, load_policy
 from app.curriculum.model import ChecklistItem, Lesson
 from app.curriculum.problems import Collector
+from app.curriculum.yaml_lines import SAFE_LOADER
 
 SOURCES = "sources.yaml"
 
@@ -21,7 +22,7 @@ SOURCES = "sources.yaml"
 def raw_sources(root: Path) -> dict[str, Any]:
     """sources.yaml as plain data; empty where it can't be read (the loader says why)."""
     try:
-        found = yaml.safe_load((root / SOURCES).read_text(encoding="utf-8"))
+        found = yaml.load((root / SOURCES).read_text(encoding="utf-8"), Loader=SAFE_LOADER)
     except (OSError, UnicodeDecodeError, yaml.YAMLError):
         return {}
     return found if isinstance(found, dict) else {}

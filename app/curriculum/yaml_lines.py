@@ -16,7 +16,7 @@ import yaml
 
 PathInFile = tuple[str | int, ...]
 # The same reader written in C, where the library was built with it: five times as quick.
-_LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+SAFE_LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _WHOLE = re.compile(r"^[-+]?\d+$")
 _DECIMAL = re.compile(r"^[-+]?(\d+\.\d*|\.\d+)$")
 
@@ -48,7 +48,7 @@ class Located:
 def read_yaml(text: str, first_line: int = 1) -> Located:
     """The data with its lines; `first_line` is where `text` starts in its file."""
     try:
-        node = yaml.compose(text, Loader=_LOADER)
+        node = yaml.compose(text, Loader=SAFE_LOADER)
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark
         line = first_line + (mark.line if mark else 0)

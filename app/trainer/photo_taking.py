@@ -17,7 +17,6 @@ from typing import Any
 
 from flask import current_app
 from flask_babel import gettext as _
-from PIL import Image, ImageOps
 from sqlalchemy import Connection
 
 from app.records.events import Practical
@@ -107,6 +106,8 @@ def _same_again(known: Photo, sha256: str) -> dict[str, Any]:
 
 def draw_anew(sent: bytes) -> Drawn:
     """The picture as a plain JPEG, upright, not larger than we show; ItemRefused if it is none."""
+    from PIL import Image, ImageOps  # only here, so that a start need not load it
+
     kind = next((name for mark, name in _MAGIC.items() if sent.startswith(mark)), None)
     if kind is None:
         raise ItemRefused(422, "no-photo", _("That is no photo (JPEG or PNG)."))

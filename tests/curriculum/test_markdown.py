@@ -82,3 +82,12 @@ def test_a_line_has_no_paragraph_around_it():
 def test_a_broken_mark_is_refused():
     with pytest.raises(FactRefused):
         render("{{50 mm}}", "x")
+
+
+def test_one_text_leaves_nothing_behind_for_the_next():
+    named = "See [that][page] and {{5 mm | a}}.\n\n[page]: https://example.org\n"
+    assert "https://example.org" in render(named, "first").html
+    after = render("See [that][page] and {{5 mm | a}}.", "second").html
+    assert "example.org" not in after
+    assert "#src-second-a" in after
+    assert "first" not in after
