@@ -7,10 +7,22 @@ import hashlib
 import secrets
 from datetime import datetime, timedelta
 
-from sqlalchemy import Connection, insert, select, update
+from sqlalchemy import Connection, insert, update
 
-from app.accounts.tables import browser_session, person
+from app.accounts.people import Person
+from app.accounts.tables import browser_session
+from app.driver import fetched
 from app.ids import PersonId
+
+# Asked for every page, so it goes straight to the driver. One row for each of the person's roles.
+_SESSION = """
+SELECT s.opened_at, s.seen_at, s.ended_at,
+       p.id, p.sign_in_name, p.printed_name, p.language, p.units, p.theme, p.is_active, r.role
+FROM browser_session s
+JOIN person p ON p.id = s.person_id
+LEFT JOIN person_role r ON r.person_id = p.id
+WHERE s.token_hash = ?
+"""
 
 
 def _hashed(token: str) -> str:
@@ -33,32 +45,43 @@ def open_session(connection: Connection, person_id: str, now: datetime) -> str:
 
 def session_person(
     connection: Connection, token: str, now: datetime, longest: timedelta, idle: timedelta
-) -> PersonId | None:
-    """Return whose session this is, or None when it is unknown, ended, too old or idle too long."""
-    query = (
-        select(browser_session, person.c.is_active)
-        .join(person, person.c.id == browser_session.c.person_id)
-        .where(browser_session.c.token_hash == _hashed(token))
+) -> tuple[Person, datetime] | None:
+    """Return whose session this is, and when it was last noted as used (naive UTC).
+
+    None when it is unknown, ended, too old or idle too long, or its person may not sign in.
+    """
+    rows = fetched(connection, _SESSION, (_hashed(token),))
+    if not rows:
+        return None
+    opened_at, seen_at, ended_at, *about, is_active, _ = rows[0]
+    if ended_at is not None or not is_active:
+        return None
+    opened, seen, moment = _read(opened_at), _read(seen_at), _naive(now)
+    if moment - opened > longest or moment - seen > idle:
+        return None
+    person_id, sign_in_name, name, language, units, theme = about
+    person = Person(
+        id=PersonId(person_id),
+        sign_in_name=sign_in_name,
+        name=name,
+        roles=frozenset(row[-1] for row in rows if row[-1]),
+        language=language,
+        units=units,
+        theme=theme,
+        is_active=True,
     )
-    row = connection.execute(query).first()
-    if row is None or row.ended_at is not None or not row.is_active:
-        return None
-    moment = _naive(now)
-    if moment - row.opened_at > longest or moment - row.seen_at > idle:
-        return None
-    return PersonId(row.person_id)
+    return person, seen
+
+
+def _read(moment: datetime | str) -> datetime:
+    """A time as the driver gives it: SQLite keeps it as text."""
+    return datetime.fromisoformat(moment) if isinstance(moment, str) else moment
 
 
 def touch_session(connection: Connection, token: str, now: datetime) -> None:
     """Note that the session was used."""
     where = browser_session.c.token_hash == _hashed(token)
     connection.execute(update(browser_session).where(where).values(seen_at=_naive(now)))
-
-
-def last_seen_at(connection: Connection, token: str) -> datetime | None:
-    """Return when the session was last noted as used (naive UTC)."""
-    where = browser_session.c.token_hash == _hashed(token)
-    return connection.scalar(select(browser_session.c.seen_at).where(where))
 
 
 def end_session(connection: Connection, token: str, now: datetime) -> None:

@@ -9,11 +9,11 @@ from typing import Any
 
 from sqlalchemy import Connection, Row, Select, or_, select
 
+from app.driver import fetched, sent
 from app.records.canonical import canonical
 from app.records.chain import GENESIS, link
 from app.records.columns import LIGHT, SHARED_KINDS, columns_of, light_event
 from app.records.days import end_of_knowledge
-from app.records.driver import fetched, sent
 from app.records.encoding import data_of, event_of, stamp
 from app.records.events import CounterEntry, Countersign, Event, IdentityMerged, WorkerCountersign
 from app.records.projection.stored.projecting import project

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, select
 
+from app.driver import fetched
 from app.records.columns import LIGHT, light_event
-from app.records.driver import fetched
 from app.records.events import (
     ContentRevised,
     CounterEntry,

@@ -7,10 +7,11 @@ the texts is kept by that number and the day, and each text by its hash. So serv
 agree as soon as the approval is recorded, whatever is in their files.
 """
 
+from contextlib import nullcontext
 from datetime import date
 
 from flask import current_app, g
-from sqlalchemy import Connection, func, select
+from sqlalchemy import Connection
 
 from app.curriculum.bundles import POLICY
 from app.curriculum.crew import CrewNeeds
@@ -20,15 +21,15 @@ from app.curriculum.loader import ContentErrors, load_kept_module
 from app.curriculum.model import Curriculum, Module, Source
 from app.curriculum.text_files import policy_in
 from app.database import reading
+from app.driver import fetched
 from app.records.events import ContentRevised
 from app.records.kept_texts import TextLost, kept_files
 from app.records.ledger import history_of
 from app.records.settling import Settled, settle
-from app.records.tables import IS_SHARED, record
 from app.records.texts_in_force import approvals_of, in_force
 from app.web.now import today
 
-_LAST_SHARED = select(func.max(record.c.seq)).where(IS_SHARED)
+_LAST_SHARED = "SELECT max(seq) FROM record WHERE is_shared = 1"
 
 
 class TextShelf:
@@ -47,18 +48,25 @@ class TextShelf:
             )
         }
         self._crews: dict[str, CrewNeeds | None] = {}
-        self._made: tuple[tuple[int, date], Curriculum] | None = None
+        self._settled: tuple[int, Settled] | None = None
+        self._made: tuple[Settled, date, Curriculum] | None = None
 
     def served(self, connection: Connection, on: date) -> Curriculum:
         """The approved texts in force on a day; without modules while there are none."""
         if self.is_open:
             return self.files
-        key = (connection.scalar(_LAST_SHARED) or 0, on)
-        made = self._made
-        if made is None or made[0] != key:
-            settled = settle(history_of(connection))
-            made = self._made = (key, self._curriculum(connection, settled, on))
-        return made[1]
+        settled, made = self.settled(connection), self._made
+        if made is None or made[0] is not settled or made[1] != on:
+            made = self._made = (settled, on, self._curriculum(connection, settled, on))
+        return made[2]
+
+    def settled(self, connection: Connection) -> Settled:
+        """What the records say that bear on everybody; not what a person's own ones say."""
+        [(last,)] = fetched(connection, _LAST_SHARED)
+        kept = self._settled
+        if kept is None or kept[0] != (last or 0):
+            kept = self._settled = (last or 0, settle(history_of(connection)))
+        return kept[1]
 
     def served_as_known(self, connection: Connection, settled: Settled, on: date) -> Curriculum:
         """What was served on a day, by the records known then."""
@@ -95,7 +103,7 @@ class TextShelf:
 
         Only texts that are approved and can't be read; those that wait are no fault.
         """
-        settled, found = settle(history_of(connection)), []
+        settled, found = self.settled(connection), []
         for name in settled.revisions:
             approval = in_force(settled, name, on)
             try:
@@ -162,11 +170,14 @@ def served_crew(connection: Connection) -> CrewNeeds | None:
     return text_shelf().crew(connection, served_curriculum())
 
 
-def served_curriculum() -> Curriculum:
-    """The approved texts in force today; one look at the records for each request."""
+def served_curriculum(connection: Connection | None = None) -> Curriculum:
+    """The approved texts in force today; one look at the records for each request.
+
+    connection: one that is open for reading already; otherwise another is opened for the look.
+    """
     if "served_curriculum" not in g:
-        with reading() as connection:
-            g.served_curriculum = text_shelf().served(connection, today())
+        with nullcontext(connection) if connection else reading() as looking:
+            g.served_curriculum = text_shelf().served(looking, today())
     found = g.served_curriculum
     assert isinstance(found, Curriculum)
     return found

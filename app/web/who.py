@@ -5,8 +5,8 @@ from datetime import timedelta
 from babel import negotiate_locale
 from flask import current_app, g, request, session
 
-from app.accounts.people import LANGUAGES, THEMES, UNITS, Person, person_by_id
-from app.accounts.sessions import last_seen_at, session_person, touch_session
+from app.accounts.people import LANGUAGES, THEMES, UNITS, Person
+from app.accounts.sessions import session_person, touch_session
 from app.database import reading, writing
 from app.web.audience import FILE_ENDPOINTS
 from app.web.now import now
@@ -23,12 +23,11 @@ def load_person() -> None:
     settings = current_app.extensions["lowport_settings"]
     longest, idle = timedelta(hours=settings.session_hours), timedelta(hours=settings.idle_hours)
     with reading() as connection:
-        person_id = session_person(connection, token, now(), longest, idle)
-        if person_id is None:
-            return
-        g.person = person_by_id(connection, person_id)
-        seen_at = last_seen_at(connection, token)
-    if seen_at is None or now().replace(tzinfo=None) - seen_at > NOTE_EVERY:
+        found = session_person(connection, token, now(), longest, idle)
+    if found is None:
+        return
+    g.person, seen_at = found
+    if now().replace(tzinfo=None) - seen_at > NOTE_EVERY:
         with writing() as connection:
             touch_session(connection, token, now())
 

@@ -6,7 +6,10 @@ from sqlalchemy import Connection, select
 from sqlalchemy.dialects.postgresql import insert as postgresql_insert
 from sqlalchemy.dialects.sqlite import insert as sqlite_insert
 
+from app.driver import fetched
 from app.workbook.tables import step_done
+
+_STEPS_DONE = "SELECT step_id FROM step_done WHERE person_id = ? AND module_id = ? AND revision = ?"
 
 StepsDone = dict[tuple[str, int], frozenset[str]]
 
@@ -35,12 +38,8 @@ def steps_done(
     connection: Connection, person_id: str, module_id: str, revision: int
 ) -> frozenset[str]:
     """Return the ids of the steps a person has done of one module at one revision."""
-    query = select(step_done.c.step_id).where(
-        step_done.c.person_id == person_id,
-        step_done.c.module_id == module_id,
-        step_done.c.revision == revision,
-    )
-    return frozenset(connection.scalars(query))
+    rows = fetched(connection, _STEPS_DONE, (person_id, module_id, revision))
+    return frozenset(step_id for (step_id,) in rows)
 
 
 def all_steps_done(connection: Connection, person_id: str) -> StepsDone:

@@ -1,6 +1,7 @@
 """The worker's blueprint and what its views share."""
 
 from flask import abort, make_response, render_template
+from sqlalchemy import Connection
 
 from app.curriculum.model import Curriculum, Module
 from app.web.audience import audience_blueprint
@@ -12,14 +13,14 @@ from app.worker.actions import Doer
 worker = audience_blueprint("worker", __name__, role="worker")
 
 
-def curriculum() -> Curriculum:
+def curriculum(connection: Connection | None = None) -> Curriculum:
     """Return the approved texts in force today."""
-    return served_curriculum()
+    return served_curriculum(connection)
 
 
-def module_or_404(module_id: str) -> Module:
+def module_or_404(module_id: str, connection: Connection | None = None) -> Module:
     """Return the module; or answer that it waits for approval, or that nothing is here."""
-    found = curriculum().modules.get(module_id)
+    found = curriculum(connection).modules.get(module_id)
     if found is None and module_id in text_shelf().files.modules:
         abort(make_response(render_template("worker/waiting.html"), 404))
     if found is None:

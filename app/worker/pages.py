@@ -7,7 +7,7 @@ from sqlalchemy import Connection
 
 from app.curriculum.model import Curriculum, Lesson, Module, Step
 from app.records.ledger import history_of
-from app.records.settling import settle
+from app.records.settling import Settled, settle
 from app.records.standing import Standing
 from app.workbook.attempts import Attempt, attempts_at
 from app.workbook.practice_runs import done_count
@@ -111,12 +111,21 @@ class StepPage:
 
 
 def step_page(
-    connection: Connection, module: Module, number: int, person_id: str, on: date, language: str
+    connection: Connection,
+    settled: Settled,
+    module: Module,
+    number: int,
+    person_id: str,
+    on: date,
+    language: str,
 ) -> StepPage | None:
-    """Gather one step's card; None when the lesson has no step of that number."""
+    """Gather one step's card; None when the lesson has no step of that number.
+
+    settled: the records that bear on everybody, for the revision in force.
+    """
     lesson = module.lesson(language)
     if not 1 <= number <= len(lesson.steps):
         return None
-    revision = in_force(settle(history_of(connection)), module, on)
+    revision = in_force(settled, module, on)
     known = steps_done(connection, person_id, module.id, revision)
     return StepPage(lesson, lesson.steps[number - 1], known, revision)

@@ -11,6 +11,7 @@ from app.records.ledger import history_of
 from app.records.settling import settle
 from app.web.now import today
 from app.web.reason_words import ReasonWords
+from app.web.texts import text_shelf
 from app.web.who import choice, signed_in
 from app.worker import (  # they register themselves
     confirm_views,  # noqa: F401
@@ -45,8 +46,8 @@ def learn() -> str:
 @worker.get("/learn/<module>")
 def module(module: str) -> str:
     """Show a module: what it is about, its steps, its quiz."""
-    found = module_or_404(module)
     with reading() as connection:
+        found = module_or_404(module, connection)
         page = module_page(connection, found, signed_in().id, today(), choice("language"))
     days = {a.id: day(civil(a.finished_at)) for a in page.finished if a.finished_at}
     return render_template(
@@ -57,13 +58,14 @@ def module(module: str) -> str:
 @worker.get("/learn/<module>/steps/<int:number>")
 def step(module: str, number: int) -> str:
     """Show one step as a card."""
-    found = module_or_404(module)
     language = choice("language")
     with reading() as connection:
-        page = step_page(connection, found, number, signed_in().id, today(), language)
+        found = module_or_404(module, connection)
+        settled = text_shelf().settled(connection)
+        page = step_page(connection, settled, found, number, signed_in().id, today(), language)
     if page is None:
         abort(404)
-    sources = [(name, curriculum().source(name)) for name in page.step.source_ids()]
+    sources = tuple((name, curriculum().source(name)) for name in page.step.source_ids())
     return render_template("worker/step.html", page=page, module_id=module, sources=sources)
 
 

@@ -31,8 +31,8 @@ from invented_work import Work
 from sqlalchemy import Connection, Engine, create_engine, text
 
 from app.database import prepare_engine, reading_from, writing_to
+from app.driver import fetched, sent_many
 from app.records.boards import Board, board_standings
-from app.records.driver import fetched, sent_many
 from app.records.ledger import append
 
 BOARD_ROUNDS, APPEND_ROUNDS, APPENDS = 21, 15, 40

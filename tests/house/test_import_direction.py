@@ -10,7 +10,7 @@ APP = Path(__file__).resolve().parents[2] / "app"
 # From the bottom up. Packages in one row never import each other.
 ROWS = (
     ("trade", "ids"),
-    ("curriculum", "database", "drawing"),
+    ("curriculum", "database", "driver", "drawing"),
     ("records", "accounts", "workbook"),
     ("settings",),
     ("web",),

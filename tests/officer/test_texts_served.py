@@ -125,8 +125,11 @@ def test_a_day_in_force_that_is_still_to_come_is_waited_for(running: Servers, cl
 
 
 def test_a_void_approval_brings_the_text_before_it_back(running: Servers):
+    step = f"/learn/{MODULE}/steps/1"
+    assert 'data-revision="1"' in running.page("ben", step)
     record = running.approve().location.rsplit("/", 1)[1]
     assert MARK in running.page("ben", f"/learn/{MODULE}")
+    assert 'data-revision="2"' in running.page("ben", step)
     data = {
         "record_id": new_id(),
         "occurred_on": "2026-03-02",
@@ -136,6 +139,7 @@ def test_a_void_approval_brings_the_text_before_it_back(running: Servers):
     answer = running.client("olga").post(f"/records/{record}/counter", data=data)
     assert answer.status_code == 303
     assert MARK not in running.page("ben", f"/learn/{MODULE}")
+    assert 'data-revision="1"' in running.page("ben", step)
 
 
 def test_the_ledger_is_asked_and_no_file_is_read_for_each_request(running, monkeypatch):

@@ -2,7 +2,7 @@
 
 from flask import Flask
 
-from app.accounts.people import set_active
+from app.accounts.people import set_active, set_roles
 from app.accounts.sessions import end_all_sessions
 from app.accounts.sign_in import MOST_FAILURES
 from app.database import writing
@@ -75,6 +75,15 @@ def test_a_person_made_inactive_is_out_at_once(app: Flask, cast):
         set_active(connection, person, False)
     assert client.get("/my-standing").status_code == 302
     assert post(app.test_client(), "ola.worker", PASSWORD).status_code == 422
+
+
+def test_a_role_given_or_taken_away_holds_from_the_next_page_on(app: Flask, cast):
+    person = cast.add("ola.worker", "worker")
+    client = cast.sign_in("ola.worker")
+    for roles, codes in ((["trainer"], (403, 200)), (["worker", "trainer"], (200, 200))):
+        with app.app_context(), writing() as connection:
+            set_roles(connection, person, roles)
+        assert tuple(client.get(page).status_code for page in ("/learn", "/jobs")) == codes
 
 
 def test_a_form_without_its_token_is_refused_in_plain_words(app: Flask, cast):

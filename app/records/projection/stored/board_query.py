@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable
 
 from sqlalchemy import Connection
 
-from app.records.driver import fetched
+from app.driver import fetched
 from app.records.projection.pure.lanes import Stretch, stretches
 from app.records.standing import Status
 

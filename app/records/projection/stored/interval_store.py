@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from sqlalchemy import Connection
 
-from app.records.driver import fetched, sent, sent_many
+from app.driver import fetched, sent, sent_many
 from app.records.projection.pure.lanes import FOREVER, STILL_KNOWN, place_of
 from app.records.projection.stored.interval_rows import IntervalRow, RowValues
 

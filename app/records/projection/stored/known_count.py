@@ -4,8 +4,8 @@ from datetime import date, datetime
 
 from sqlalchemy import Connection, func, select
 
+from app.driver import fetched
 from app.records.days import end_of_knowledge
-from app.records.driver import fetched
 from app.records.encoding import stamp
 from app.records.projection.pure.lanes import STILL_KNOWN
 from app.records.projection.stored.interval_rows import microseconds

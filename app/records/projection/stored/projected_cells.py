@@ -5,8 +5,8 @@ from datetime import date, datetime
 
 from sqlalchemy import Connection
 
+from app.driver import fetched
 from app.records.board_cells import Cell
-from app.records.driver import fetched
 from app.records.events import Event
 from app.records.policy import Policy
 from app.records.projection.pure.intervals import UpdateDue, update_due

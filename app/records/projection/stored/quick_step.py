@@ -8,10 +8,10 @@ from datetime import date
 
 from sqlalchemy import Connection
 
+from app.driver import fetched
 from app.records.bearing import named_in
 from app.records.counting import faults
 from app.records.days import add_months
-from app.records.driver import fetched
 from app.records.events import Practical, Watched
 from app.records.policy import QualificationPolicy
 from app.records.projection.pure.lanes import STILL_KNOWN, place_of

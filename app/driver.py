@@ -1,7 +1,8 @@
 """Statements sent straight to the driver, inside SQLAlchemy's transaction.
 
 SQLAlchemy adds about 60 microseconds to a statement and as much as the query to 50,000 rows. An
-append sends a dozen statements and a board fetches 50,000 rows, so these few go the short way.
+append sends a dozen statements, a board fetches 50,000 rows, and every page asks a few questions,
+so these few go the short way.
 Texts are written with ? for values and hold nothing else that differs between the databases.
 """
 
