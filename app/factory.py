@@ -38,6 +38,8 @@ def create_app(
     """
     settings = settings or settings_from()
     app = Flask("app", static_folder=None)
+    # No view or hook is a coroutine; Flask looks at each of them in every request otherwise.
+    app.ensure_sync = lambda function: function  # type: ignore[method-assign]
     _configure(app, settings)
     app.extensions["lowport_settings"] = settings
     app.extensions["lowport_clock"] = clock

@@ -21,9 +21,11 @@ def set_headers(response: Response) -> Response:
         response.headers["Referrer-Policy"] = "same-origin"
         response.headers["Cross-Origin-Opener-Policy"] = "same-origin"
         response.headers["Permissions-Policy"] = "geolocation=(), microphone=(), camera=(self)"
-    if request.endpoint not in FILE_ENDPOINTS:
+    if request.endpoint in FILE_ENDPOINTS:
+        response.headers.add("Vary", "Accept-Encoding")
+    else:
         response.headers.setdefault("Cache-Control", "private, no-cache")
-        response.headers.add("Vary", "Cookie")
+        response.headers.add("Vary", "Cookie, Accept-Encoding")
     if current_app.extensions["lowport_settings"].is_https:
         response.headers["Strict-Transport-Security"] = "max-age=31536000"
     return response

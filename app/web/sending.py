@@ -19,10 +19,9 @@ def answer_changed_only(response: Response) -> Response:
     if not is_page or response.headers.get("Cache-Control") == "no-store":
         return response
     response.add_etag(weak=True)
-    response.make_conditional(request)
-    response.headers.pop(
-        "Date", None
-    )  # the server sets it, and two of them are one that is unreadable
+    if request.if_none_match:
+        response.make_conditional(request)
+        response.headers.pop("Date", None)  # the server sets it; two of them can't be read
     return response
 
 
@@ -35,7 +34,6 @@ def compress(response: Response) -> Response:
     """
     if not (response.mimetype.startswith(_TEXT) or response.mimetype == _PICTURE):
         return response
-    response.vary.add("Accept-Encoding")
     if not _may_compress(response):
         return response
     response.direct_passthrough = False
@@ -43,7 +41,7 @@ def compress(response: Response) -> Response:
     if len(data) < SMALLEST:
         return response
     is_file = "immutable" in response.headers.get("Cache-Control", "")
-    response.set_data(_packed_file(data) if is_file else gzip.compress(data, 5, mtime=0))
+    response.set_data(_packed_file(data) if is_file else gzip.compress(data, 1, mtime=0))
     response.headers["Content-Encoding"] = "gzip"
     _weaken(response)
     return response

@@ -5,11 +5,15 @@ holds one in its address, in a form or in a file's name is refused before any pa
 phone sends is read item by item: app/web/outbox_items.py refuses the item and no other.
 """
 
+import re
 from collections.abc import Iterator
 from typing import Any
 
 from flask import request
+from werkzeug.datastructures import MultiDict
 from werkzeug.exceptions import BadRequest
+
+_UNKEEPABLE = re.compile("[\0\ud800-\udfff]")
 
 
 class Unkeepable(BadRequest):
@@ -24,7 +28,7 @@ def refuse_unkeepable() -> None:
 
 def is_unkeepable(text: str) -> bool:
     """Say whether a text holds a zero character or a lone surrogate."""
-    return any(letter == "\0" or "\ud800" <= letter <= "\udfff" for letter in text)
+    return _UNKEEPABLE.search(text) is not None
 
 
 def has_unkeepable(said: Any) -> bool:
@@ -43,10 +47,16 @@ def has_unkeepable(said: Any) -> bool:
 
 def _texts_of_request() -> Iterator[str]:
     yield request.path
-    for fields in (request.args, request.form):
-        for name, values in fields.lists():
-            yield name
-            yield from values
+    yield from _texts_of(request.args)
+    if request.method in ("GET", "HEAD"):
+        return  # nothing is read from what such a request may send along
+    yield from _texts_of(request.form)
     for name, file in request.files.items(multi=True):
         yield name
         yield file.filename or ""
+
+
+def _texts_of(fields: MultiDict[str, str]) -> Iterator[str]:
+    for name, values in fields.lists():
+        yield name
+        yield from values

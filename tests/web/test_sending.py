@@ -64,6 +64,23 @@ def test_one_session_keeps_one_form_token_and_it_works(app, ola):
     assert ola.post("/show", data={"theme": "light"}).status_code == 400
 
 
+def test_a_form_token_is_renewed_at_half_of_its_life(app, ola):
+    import re
+
+    def shown() -> str:
+        page = ola.get("/learn").get_data(as_text=True)
+        return re.search(r'name="csrf_token"[^>]*value="([^"]+)"', page)[1]
+
+    first = shown()
+    half = app.config["WTF_CSRF_TIME_LIMIT"] // 2
+    for seconds, is_kept in ((half - 60, True), (120, False)):
+        with ola.session_transaction() as session:
+            session["form_token_at"] -= seconds
+            # Within one second the same token comes out again, unless what is signed differs.
+            session["csrf_token"] = f"signed {seconds}"
+        assert (shown() == first) is is_kept
+
+
 def test_nobody_gets_the_token_of_another_session(app, cast, ola):
     import re
 
