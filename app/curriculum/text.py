@@ -58,6 +58,9 @@ class Text(RootModel[dict[str, str]]):
             raise ValueError(f"the words are empty in: {', '.join(empty)}")
         return root
 
+    def __hash__(self) -> int:
+        return hash(frozenset(self.root.items()))
+
     def in_language(self, language: str) -> str:
         """The words in `language`, or in English where they are not translated."""
         return self.root.get(language, self.root[DEFAULT_LANGUAGE])

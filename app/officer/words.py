@@ -18,10 +18,12 @@ from app.records.events import (
 )
 from app.records.manifesting import MEANINGS
 from app.records.reasons import Reason
+from app.web.kept_words import kept_in_each_language
 from app.web.now import zone
 from app.web.reason_words import Line
 
 
+@kept_in_each_language
 def day(on: date) -> str:
     """Return a day as people write it: 2 Mar 2026."""
     return format_date(on, "d MMM y")
@@ -33,6 +35,7 @@ def clock_time(moment: datetime) -> str:
     return format_datetime(local, "d MMM y, HH:mm", rebase=False) + f" {local.tzname()}"
 
 
+@kept_in_each_language
 def kind_word(kind: str) -> str:
     """Return what a kind of record is called."""
     return {
@@ -98,6 +101,7 @@ def correction_words(event: CorrectionProposed, telling: Telling) -> str:
     return _("make a record void")
 
 
+@kept_in_each_language
 def status_word(status: str) -> str:
     """Return a standing as a word."""
     return {
@@ -112,6 +116,7 @@ def status_word(status: str) -> str:
     }[status]
 
 
+@kept_in_each_language
 def role_word(role: str) -> str:
     """Return a role as a word."""
     return {
@@ -126,6 +131,7 @@ def meaning_of(kind: str) -> str:
     return _(MEANINGS[kind]) if kind in MEANINGS else ""
 
 
+@kept_in_each_language
 def outcome_word(outcome: str) -> str:
     """Return how a step of the checklist went."""
     return {
@@ -137,6 +143,7 @@ def outcome_word(outcome: str) -> str:
     }.get(outcome, outcome)
 
 
+@kept_in_each_language
 def judgement_word(judgement: str) -> str:
     """Return a trainer's overall judgement."""
     return {

@@ -15,6 +15,7 @@ from app.trade.showing import show
 from app.trade.spacing import SpacingRule
 from app.trade.units import BASE_UNITS, UNITS
 from app.web.judged_words import judgements, outcomes
+from app.web.kept_words import kept_in_each_language
 from app.web.telling import in_language, tell
 from app.web.value_words import value_word
 from app.web.who import choice
@@ -23,6 +24,7 @@ from app.web.who import choice
 sheet_value = value_word
 
 
+@kept_in_each_language
 def day(on: date) -> str:
     """Return a day as people write it: 2 Mar 2026."""
     return format_date(on, "d MMM y")

@@ -2,11 +2,12 @@
 
 from typing import Any
 
-from flask import Flask, g, request, url_for
+from flask import Flask, g, request
 from flask_babel import gettext as _
 from flask_babel import pgettext
 
 from app.curriculum.text import Text
+from app.web.kept_words import address, kept_in_each_language, register_kept_words
 from app.web.scripts import scripts_digest
 from app.web.signed_names import printed_name
 from app.web.stylesheet import sheet_digest
@@ -26,6 +27,7 @@ _MENU = (
 )
 
 
+@kept_in_each_language
 def _label(endpoint: str) -> str:
     return {
         "worker.learn": _("Learn"),
@@ -45,7 +47,7 @@ def menu() -> list[dict[str, Any]]:
     return [
         {
             "label": _label(endpoint),
-            "url": url_for(endpoint),
+            "url": address(endpoint),
             "is_current": request.endpoint == endpoint,
         }
         for role, endpoint in _MENU
@@ -55,7 +57,7 @@ def menu() -> list[dict[str, Any]]:
 
 def script_url(name: str) -> str:
     """Return the address of a script, under the digest of them all."""
-    return url_for("web.script", digest=scripts_digest(), name=name)
+    return address("web.script", digest=scripts_digest(), name=name)
 
 
 def _in_language(words: Text | str) -> str:
@@ -65,6 +67,7 @@ def _in_language(words: Text | str) -> str:
 
 def register_pages(app: Flask) -> None:
     """Hand the shared values to every template."""
+    register_kept_words(app)
     app.jinja_env.filters["in_words"] = say
     app.jinja_env.filters["in_language"] = _in_language
     app.jinja_env.filters["opened"] = opened

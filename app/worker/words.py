@@ -8,10 +8,12 @@ from flask_babel import format_date
 from flask_babel import gettext as _
 
 from app.curriculum.model import Curriculum
+from app.web.kept_words import kept_in_each_language
 from app.web.now import zone
 from app.worker.modules import ModuleState, Next
 
 
+@kept_in_each_language
 def day(on: date) -> str:
     """Return a day as people write it: 2 Mar 2026."""
     return format_date(on, "d MMM y")

@@ -28,7 +28,7 @@ from app.workbook.jobs import all_jobs
 
 ROUNDS, AT_ONCE, STARTS = 21, 10, 7
 ROWS = 25
-STEP = "/learn/pump-purge/steps/2"
+STEP = "/learn/pump-purge/steps/8"
 GOALS = {"lesson step": "goal 4.5", "board": "goal 8", "job": "goal 8"}
 
 FLOOR = "import flask, sqlalchemy"
