@@ -22,8 +22,12 @@ from markdown.inlinepatterns import InlineProcessor  # type: ignore[import-untyp
 from app.curriculum.facts import MARK, Fact, facts_in, metric_text, read_fact
 from app.curriculum.model import Part
 
-_TAGS = {"p", "ul", "ol", "li", "strong", "em", "a", "span", "br", "code"}
-_ATTRIBUTES = {"a": {"href", "class"}, "span": {"class"}}
+_CLEANER = nh3.Cleaner(
+    tags={"p", "ul", "ol", "li", "strong", "em", "a", "span", "br", "code"},
+    attributes={"a": {"href", "class"}, "span": {"class"}},
+    url_schemes={"https"},
+    link_rel=None,
+)
 _ALONE = Lock()
 _RAW_HTML = re.compile(r"<[a-zA-Z/!?]")
 
@@ -41,13 +45,7 @@ def has_raw_html(text: str) -> bool:
 def render(text: str, step_id: str) -> Part:
     """Markdown with marks as a Part. Raises FactRefused for a mark that is not well written."""
     source_ids = tuple(dict.fromkeys(fact.source_id for _, fact in facts_in(text)))
-    html = nh3.clean(
-        _converted(text, step_id),
-        tags=_TAGS,
-        attributes=_ATTRIBUTES,
-        url_schemes={"https"},
-        link_rel=None,
-    )
+    html = _CLEANER.clean(_converted(text, step_id))
     return Part(html=html, plain=_plain(text), source_ids=source_ids)
 
 

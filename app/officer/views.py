@@ -39,6 +39,7 @@ from app.officer.words import clock_time, day, status_word
 from app.records.board_cells import Cell
 from app.records.checkpoint import newest_line
 from app.web.forms import choice_list
+from app.web.kept_words import address
 from app.web.now import now, today, zone
 from app.web.two_clocks import Clocks
 from app.web.who import choice, signed_in
@@ -122,7 +123,7 @@ def _query(form: BoardForm, clocks: Clocks) -> dict[str, str]:
 
 
 def _row(row: BoardRow, found: Board, clocks: Clocks, words: Telling) -> dict[str, Any]:
-    url = url_for("officer.person", person=row.person.id, **clocks.query)
+    url = address("officer.person", person=row.person.id, **clocks.query)
     return {
         "name": row.person.name,
         "url": url,

@@ -1,8 +1,8 @@
 """The hashes kept with the records, read back: the newest size, the root at any size, one leaf."""
 
-from sqlalchemy import Connection, func, select
+from sqlalchemy import Connection
 
-from app.records.tables import record
+from app.driver import fetched
 from app.records.tree import EMPTY, folded, peaks
 
 
@@ -14,10 +14,10 @@ class KeptHashes:
 
     def leaf(self, seq: int) -> bytes:
         """The hash of a record; KeyError if it is not there."""
-        found = self.connection.scalar(select(record.c.hash).where(record.c.seq == seq))
-        if found is None:
+        found = fetched(self.connection, "SELECT hash FROM record WHERE seq = ?", (seq,))
+        if not found:
             raise KeyError(seq)
-        return bytes(found)
+        return bytes(found[0][0])
 
     def node(self, seq: int) -> bytes:
         """The node kept with a record; KeyError if it is not there."""
@@ -25,13 +25,16 @@ class KeptHashes:
 
     def nodes(self, seqs: list[int]) -> list[bytes]:
         """Several nodes in one query, in the order asked; KeyError if one is not there."""
-        wanted = select(record.c.seq, record.c.node).where(record.c.seq.in_(seqs))
-        kept = {row.seq: bytes(row.node) for row in self.connection.execute(wanted)}
+        if not seqs:
+            return []
+        wanted = f"SELECT seq, node FROM record WHERE seq IN ({', '.join('?' * len(seqs))})"
+        kept = {seq: bytes(node) for seq, node in fetched(self.connection, wanted, seqs)}
         return [kept[seq] for seq in seqs]
 
     def size(self) -> int:
         """How many records there are."""
-        return self.connection.scalar(select(func.max(record.c.seq))) or 0
+        [(last,)] = fetched(self.connection, "SELECT max(seq) FROM record")
+        return last or 0
 
     def root(self, size: int) -> bytes:
         """The root of the first records; KeyError if there are fewer.

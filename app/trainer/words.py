@@ -11,7 +11,7 @@ from app.curriculum.model import Curriculum
 from app.curriculum.scoring import Reason as ScoreReason
 from app.records.refusals import AlreadyRecorded
 from app.trade.errors import Refusal
-from app.trade.showing import show
+from app.trade.showing import System, show
 from app.trade.spacing import SpacingRule
 from app.trade.units import BASE_UNITS, UNITS
 from app.web.judged_words import judgements, outcomes
@@ -38,9 +38,12 @@ def moment(at: datetime) -> str:
 
 def shown(value: Fraction | float | None, quantity: str) -> str:
     """Return a quantity in the reader's units; words where it is not known."""
-    if value is None:
-        return _("not given")
-    return in_language(show(value, quantity, choice("units")))  # type: ignore[arg-type]
+    return _("not given") if value is None else _shown(value, quantity, choice("units"))
+
+
+@kept_in_each_language
+def _shown(value: Fraction | float, quantity: str, units: System) -> str:
+    return in_language(show(value, quantity, units))
 
 
 def shown_in(value: Fraction | float, unit: str) -> str:
