@@ -15,6 +15,7 @@ from app.ids import new_id
 from app.officer.actions import Decide, Doer, Signed, sign
 from app.records import decisions as d
 from app.records.events import (
+    ContentRevised,
     CorrectionProposed,
     CounterEntry,
     Event,
@@ -123,6 +124,8 @@ def _whom(connection: Connection, asked: Asked) -> tuple[str, ...] | None:
         signing = {e.person for e in history_of(connection) if isinstance(e, TrainerAuthorised)}
         return None if signing & set(both) else both
     target = at_last_about(connection, asked.about)
+    if isinstance(target, ContentRevised) and target.change == "editorial":
+        return ()  # it asks nothing of anybody
     if target is None or is_about_many(target):
         return None
     if isinstance(target, CorrectionProposed) and not target.person:

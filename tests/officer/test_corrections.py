@@ -113,6 +113,23 @@ def test_what_touches_many_is_told_for_each_and_cut_where_it_is_long(firm, olga,
     assert said(olga.get(f"/records/{gone}?all=yes")).count('class="rise-of"') == 2
 
 
+def test_an_editorial_revision_made_void_reads_nobodys_records(firm, olga, monkeypatch):
+    firm.ready()
+    record = firm.record(
+        ContentRevised, "2026-02-15", module="pump-purge", revision=9, change="editorial"
+    )
+
+    def read_everything(*_asked, **_more):
+        raise AssertionError("an editorial revision touches nobody")
+
+    monkeypatch.setattr("app.officer.corrections.light_events", read_everything)
+    monkeypatch.setattr("app.officer.actions.light_events", read_everything)
+    page = said(olga.get(f"/records/{record}"))
+    assert "It would raise a standing." not in page
+    assert olga.post(f"/records/{record}/counter", data=data()).status_code == 303
+    assert [entry.target for entry in firm.of_kind("counter-entry")] == [record]
+
+
 def test_two_officers_can_and_both_stand_on_the_record(firm, olga, suspended):
     proposal = propose(olga, suspended).location.rsplit("/", 1)[1]
     assert "Suspended" in standing_of_ben(olga)

@@ -31,7 +31,7 @@ def refuse_unknown_set(field: RadioField) -> None:
 
 def _words(one: HandSet, curriculum: Curriculum, language: str) -> str:
     hands = ", ".join(
-        f"{hand.count} × {curriculum.qualification(hand.qualification).title.in_language(language)}"
+        f"{hand.count}\u00a0×\u00a0{curriculum.qualification(hand.qualification).title.in_language(language)}"
         for hand in one.hands
     )
     return f"{one.title.in_language(language)} ({hands})"
