@@ -21,6 +21,7 @@ SCREEN = (
     "learn",
     "figures",
     "margin",
+    "verdict",
     "repair",
     "at-the-wall",
     "standing",

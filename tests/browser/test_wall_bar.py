@@ -55,3 +55,19 @@ def test_the_time_is_one_press_and_the_port_is_the_planned_one(page: Page):
     page.get_by_role("button", name="A met B now").click()
     expect(page.locator("#bar-clock")).to_have_text(re.compile(r"^Pot life 3\d:\d\d$"))
     expect(port).to_have_value("9")
+
+
+def test_from_the_wall_the_list_of_what_waits_opens_without_signal(page: Page):
+    expect(page.locator("#wall-kept")).to_contain_text("This repair is on this phone")
+    page.context.set_offline(True)
+    page.goto("/outbox")
+    expect(page.get_by_role("heading", level=1)).to_have_text("Not sent yet")
+
+
+def test_at_the_signature_the_bar_steps_aside(page: Page):
+    note_everything(page)
+    page.locator("#bar-next").click()
+    page.get_by_role("button", name="Sign.").scroll_into_view_if_needed()
+    expect(page.locator("#bar-next")).not_to_be_visible()
+    page.locator("[data-item]").first.scroll_into_view_if_needed()
+    expect(page.locator("#bar-next")).to_be_visible()

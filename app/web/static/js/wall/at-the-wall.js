@@ -100,7 +100,10 @@ async function showSigned(draft) {
   part("wall-work").hidden = !isOpen;
   const place = part("wall-signed");
   place.hidden = isOpen;
+  part("wall-kept").hidden = !isOpen;
   if (isOpen) return;
+  place.classList.toggle("is-not", result.state === "wrong");
+  place.classList.toggle("is-waiting", ["waiting", "held"].includes(result.state));
   place.replaceChildren(...signedParts(result));
   if (result.state === "recorded") await forgetPhotos(data.id);
 }

@@ -14,6 +14,9 @@ export function startBar() {
     place.scrollIntoView({ block: "start" });
     place.focus({ preventScroll: true });
   });
+  // Where the signature is, nothing else stands out.
+  const aside = ([{ isIntersecting }]) => part("wall-bar").classList.toggle("is-aside", isIntersecting);
+  new IntersectionObserver(aside).observe(part("wall-sign"));
 }
 
 // The first open place further down; from the last one it begins again at the top.

@@ -70,7 +70,7 @@ function facts(data, draft, photos) {
     [say("Person"), person],
     [say("Qualification"), qualification],
     [say("Job"), job],
-    [say("Day of the work"), data.occurred_on],
+    [say("Day of the work"), dayWords(data.occurred_on, data.language)],
     [say("Steps noted"), String(data.items.length)],
     [say("Lines in the port log"), String(draft.ports.length)],
     [say("Photos"), String(photos)],
@@ -86,6 +86,13 @@ function facts(data, draft, photos) {
     list.append(row);
   }
   return list;
+}
+
+// As the other pages write a day: 28 Nov 2026.
+function dayWords(day, language) {
+  const [year, month, date] = day.split("-").map(Number);
+  const shown = { day: "numeric", month: "short", year: "numeric" };
+  return new Date(year, month - 1, date).toLocaleDateString(language === "en" ? "en-GB" : language, shown);
 }
 
 function paragraph(text) {
