@@ -152,7 +152,7 @@ def test_a_late_entry_waits_for_a_second_trainer(yard, cast, clock):
     yard.authorise("tom.trainer", "pump-operator", on=date(2026, 1, 1))
     yard.client = cast.sign_in("tom.trainer")
     page = text(yard.client.get("/late-entries"))
-    assert "Happened 10 Feb 2026" in page
+    assert "Day of the work 10 Feb 2026" in page
     wrong = yard.post(f"/late-entries/{repair}", **{f"{repair}-password": "nonsense-nonsense"})
     assert wrong.status_code == 422
     assert "That is not your password" in text(wrong)
