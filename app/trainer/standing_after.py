@@ -20,12 +20,13 @@ from app.web.reason_words import Line, ReasonWords
 class StandingAfter:
     """A standing by all that is recorded now.
 
-    status: as the pages name it; good_until: a day, or empty; lines: what is missing, or what runs
-    out soon, as pairs (symbol, sentence).
+    status: as the pages name it; good_until, work_by: days, or empty where it is not current;
+    lines: what is missing, or what runs out soon, as pairs (symbol, sentence).
     """
 
     status: str
     good_until: str
+    work_by: str
     lines: tuple[Line, ...]
 
 
@@ -43,9 +44,10 @@ def standing_after(
     about = (event.person, event.qualification, doer.today)
     found = standing(history, policy_from(curriculum), *about)
     tell = ReasonWords(gettext, day, doer.language, curriculum, names)
-    is_good = found.is_current and found.last_good_day is not None
+    last, due = (found.last_good_day, found.continuity_due_on) if found.is_current else (None, None)
     return StandingAfter(
         status="due-soon" if found.is_due_soon else found.status,
-        good_until=day(found.last_good_day) if is_good else "",
+        good_until=day(last) if last else "",
+        work_by=day(due) if due else "",
         lines=tuple(tell.line(reason, "do") for reason in found.missing or found.warnings),
     )

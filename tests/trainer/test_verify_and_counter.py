@@ -58,6 +58,17 @@ def verify(yard, job: str, **changes: str):
     return yard.post(f"/jobs/{job}/use", **(data | changes))
 
 
+def test_a_verified_job_says_until_when_it_keeps_its_person_current(yard, clock):
+    qualify(yard, clock)
+    record = new_id()
+    assert verify(yard, yard.new_job(), record_id=record).status_code == 303
+    page = text(yard.client.get(f"/repairs/{record}"))
+    # Granted 31 Jan 2026 for 24 months; six months on from the job of 2 Mar 2026.
+    assert "Pat.Worker Invented today, Pump operator: Current" in page
+    assert "Good through 31 Jan 2028." in page
+    assert "A repair or a verified job has to come by 2 Sep 2026." in page
+
+
 def test_a_verified_job_of_a_qualified_person_goes_on_record_once(yard, clock):
     qualify(yard, clock)
     job = yard.new_job()
