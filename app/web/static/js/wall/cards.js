@@ -1,5 +1,6 @@
 // The cards of the checklist: what is typed is read and judged at once, and kept at once.
 
+import { say } from "../words.js";
 import { note } from "./draft.js";
 import { keyOf, readTyped, ruleMet, verdictOf } from "./judging.js";
 import { showVerdict, unreadWords } from "./telling.js";
@@ -36,7 +37,7 @@ export function showCards(data, draft) {
   for (const { module } of data.modules) {
     const own = data.items.filter((item) => item.module === module);
     const noted = own.filter((item) => draft.seen[keyOf(item)]).length;
-    document.querySelector(`[data-count="${module}"]`).textContent = `${noted} / ${own.length}`;
+    document.querySelector(`[data-count="${module}"]`).textContent = say("{noted} of {total}", { noted, total: own.length });
   }
 }
 
