@@ -8,8 +8,8 @@ from flask_babel import Babel
 from flask_wtf import CSRFProtect
 from werkzeug.middleware.proxy_fix import ProxyFix
 
-from app.curriculum.load_crew import load_crew
-from app.curriculum.loader import load_curriculum
+from app.curriculum.loading.content import load_curriculum
+from app.curriculum.loading.crew import load_crew
 from app.curriculum.model import Curriculum
 from app.database import db, prepare_engine
 from app.settings import ROOT, Settings, settings_from
@@ -90,9 +90,9 @@ def _start_database(app: Flask) -> None:
     # The tables stand in these modules; importing them puts them into the metadata.
     # (Written with "from": "import app.x" would bind the name app to the package.)
     from app.accounts import tables as _accounts  # noqa: F401
-    from app.records import tables as _records  # noqa: F401
-    from app.records import text_tables as _texts  # noqa: F401
+    from app.records.ledger import tables as _records  # noqa: F401
     from app.records.projection.stored import interval_tables as _intervals  # noqa: F401
+    from app.records.texts import tables as _texts  # noqa: F401
     from app.workbook import outbox_tables as _outbox  # noqa: F401
     from app.workbook import sign_off_tables as _sign_offs  # noqa: F401
     from app.workbook import tables as _workbook  # noqa: F401
@@ -103,9 +103,9 @@ def _start_database(app: Flask) -> None:
 
 
 def _register_audiences(app: Flask) -> None:
-    from app.officer.views import officer
+    from app.officer.all_views import officer
     from app.public.views import public
-    from app.trainer.views import trainer
+    from app.trainer.all_views import trainer
     from app.web.text_views import text_pages
     from app.web.views import web
     from app.worker.practice.views import practice
@@ -116,11 +116,11 @@ def _register_audiences(app: Flask) -> None:
 
 
 def _register_outbox(app: Flask, csrf: CSRFProtect) -> None:
-    """What phones may send, from each audience; see app/web/outbox_kinds.py."""
+    """What phones may send, from each audience; see app/web/outbox/kinds.py."""
     from app.trainer.outbox_kinds import KINDS as TRAINER_KINDS
-    from app.web import outbox_import as _import  # noqa: F401  (registers itself on the blueprint)
-    from app.web.outbox_kinds import OWN_KINDS, register_kinds
-    from app.web.outbox_views import outbox, receive
+    from app.web.outbox import importing as _import  # noqa: F401  (registers itself on the blueprint)
+    from app.web.outbox.kinds import OWN_KINDS, register_kinds
+    from app.web.outbox.views import outbox, receive
     from app.worker.outbox_kinds import KINDS as WORKER_KINDS
 
     app.register_blueprint(outbox)

@@ -11,7 +11,7 @@ from flask import Flask
 from flask.testing import FlaskClient
 
 from app.accounts.people import add_person
-from app.curriculum.loader import load_curriculum
+from app.curriculum.loading.content import load_curriculum
 from app.curriculum.model import Curriculum
 from app.database import db, writing
 from app.factory import create_app

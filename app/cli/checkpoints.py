@@ -3,9 +3,14 @@
 from collections.abc import Iterable
 from pathlib import Path
 
-from app.records.checkpoint import Checkpoint, read_checkpoint
-from app.records.keeping import kept, read_signed
-from app.records.signing import KEY_FILE, VerifyingKey, installation_key, read_verifying_key
+from app.records.proof.checkpoint import Checkpoint, read_checkpoint
+from app.records.proof.keeping import kept, read_signed
+from app.records.proof.signing_key import (
+    KEY_FILE,
+    VerifyingKey,
+    installation_key,
+    read_verifying_key,
+)
 
 
 def known_keys(instance: Path, files: Iterable[Path]) -> list[VerifyingKey]:

@@ -20,9 +20,9 @@ def content() -> None:
 )
 def check(folder: Path) -> None:
     """Read FOLDER as the app does at its start and print every problem, or what was found."""
-    from app.curriculum.load_crew import load_crew
-    from app.curriculum.loader import load_curriculum
-    from app.curriculum.plainness import plainness
+    from app.curriculum.loading.content import load_curriculum
+    from app.curriculum.loading.crew import load_crew
+    from app.curriculum.plain_words.plainness import plainness
 
     curriculum = load_curriculum(folder)
     load_crew(folder, curriculum.qualifications)
@@ -42,14 +42,14 @@ def check(folder: Path) -> None:
 )
 def translated(folder: Path) -> None:
     """Record that the Spanish was read against today's English. Run it only when it was."""
-    from app.curriculum.translations import write_record
+    from app.curriculum.loading.translations import write_record
 
     click.echo(f"{write_record(folder)} texts recorded as translated from today's English")
 
 
 def _check_spanish(folder: Path) -> None:
-    from app.curriculum.problems import Collector
-    from app.curriculum.translations import check_translations
+    from app.curriculum.loading.problems import Collector
+    from app.curriculum.loading.translations import check_translations
 
     problems = Collector()
     check_translations(folder, problems)
@@ -57,7 +57,7 @@ def _check_spanish(folder: Path) -> None:
 
 
 def _said(language: str, score: float) -> str:
-    from app.curriculum import readability
+    from app.curriculum.plain_words import readability
 
     if language == "es":
         hard, plain = score < readability.LOWEST_INFLESZ, score >= readability.WARN_INFLESZ

@@ -66,7 +66,7 @@ def admit(role: str) -> None:
 
     from app.cli.opening import opened_app
     from app.database import db, writing
-    from app.records.triggers import granting_to
+    from app.records.ledger.triggers import granting_to
 
     with opened_app():
         if db.engine.dialect.name != "postgresql":

@@ -49,8 +49,8 @@ def ask_for_tables(connection: Connection) -> None:
     """Raise NoTables where the records, or the projection behind the board, have no tables."""
     from sqlalchemy import inspect
 
+    from app.records.ledger.tables import record
     from app.records.projection.stored.interval_tables import TABLES
-    from app.records.tables import record
 
     if not {record.name, *(table.name for table in TABLES)} <= set(
         inspect(connection).get_table_names()

@@ -33,7 +33,7 @@ def rebuild_for(app: "Flask", engine: "Engine | None" = None) -> str:
 def needs_rebuild(app: "Flask") -> bool:
     """Whether boards would have to be worked out from the records, by the rules in force today."""
     from app.database import reading
-    from app.records.boards import why_not_projected
+    from app.records.boards.board import why_not_projected
 
     with reading() as connection:
         return bool(why_not_projected(connection, _policy(app)))

@@ -64,10 +64,10 @@ def checkpoint(path: Path | None) -> None:
     """
     from app.cli.checkpoints import checkpoints_given, known_keys
     from app.cli.opening import opened_records
-    from app.records.checkpoint import newest
-    from app.records.keeping import keep
-    from app.records.notes import signed
-    from app.records.signing import installation_key
+    from app.records.proof.checkpoint import newest
+    from app.records.proof.keeping import keep
+    from app.records.proof.notes import signed
+    from app.records.proof.signing_key import installation_key
 
     with opened_records() as (instance, connection):
         key = installation_key(instance)
@@ -84,7 +84,7 @@ def checkpoint(path: Path | None) -> None:
 @_TO
 def key(path: Path | None) -> None:
     """Print the public key that checks this installation's signatures."""
-    from app.records.signing import installation_key
+    from app.records.proof.signing_key import installation_key
     from app.settings import settings_from
 
     _write(installation_key(settings_from().instance).verifying.pem, path)
@@ -97,9 +97,9 @@ def prove(record_id: str, path: Path | None) -> None:
     """Write a proof that a record stands where it stands, for somebody without the database."""
     from app.cli.opening import opened_records
     from app.cli.seals import name_behind
-    from app.records.ledger import event_by_id, receipt_of
-    from app.records.proofs import proof_of
-    from app.records.signing import installation_key
+    from app.records.ledger.door import event_by_id, receipt_of
+    from app.records.proof.proofs import proof_of
+    from app.records.proof.signing_key import installation_key
 
     with opened_records() as (instance, connection):
         receipt = receipt_of(connection, record_id)
@@ -125,7 +125,7 @@ def read_proof(path: Path, signed_by: tuple[str, str] | None, key_files: tuple[P
     """Check a proof and print the record in it; needs no database."""
     from app.cli.checkpoints import known_keys
     from app.cli.seals import check_name
-    from app.records.proofs import read_proof as read
+    from app.records.proof.proofs import read_proof as read
     from app.settings import settings_from
 
     keys = known_keys(settings_from().instance, key_files)
@@ -164,9 +164,9 @@ def copy(url: str) -> None:
     from app.cli.opening import opened_app
     from app.cli.rebuilding import rebuild_for
     from app.database import db, engine_at, reading, writing_to
-    from app.records.checkpoint import newest_line
-    from app.records.copying import copy_everything
+    from app.records.ledger.copying import copy_everything
     from app.records.projection.stored.interval_tables import TABLES
+    from app.records.proof.checkpoint import newest_line
     from app.settings import database_url
 
     left_behind = {browser_session, sign_in_failure, *TABLES}
@@ -184,9 +184,9 @@ def copy(url: str) -> None:
 
 def _checked(connection: Any, kept: list[Any], deep: bool) -> tuple[int, str, int]:
     """How many records hold, their checkpoint, and how many an older one vouches for."""
-    from app.records.checkpoint import newest_line
-    from app.records.comparing import compare
-    from app.records.verifying import verify
+    from app.records.proof.checkpoint import newest_line
+    from app.records.proof.comparing import compare
+    from app.records.proof.verifying import verify
 
     found = verify(connection, is_deep=deep, processes=os.cpu_count() or 1)
     compared = compare(connection, found, kept)

@@ -36,7 +36,7 @@ def seal_in(event: Any) -> str:
 def check_name(body: Any, name: str, key: str) -> None:
     """Say that the name is the one under the seal in a proven record; else refuse."""
     from app.accounts.printed_names import seal_of
-    from app.records.encoding import event_of
+    from app.records.ledger.encoding import event_of
 
     try:
         seal = seal_of(bytes.fromhex(key), name)

@@ -26,8 +26,8 @@ def evaluate(file: BinaryIO, as_json: bool) -> None:
     The file's form is described in DEVELOPERS.md, "The standing file".
     """
     from app.records.reading import Malformed
-    from app.records.standing_file import read_standing_file
-    from app.records.telling import standing_data, standing_lines
+    from app.records.standing.standing_file import read_standing_file
+    from app.records.standing.telling import standing_data, standing_lines
 
     name = getattr(file, "name", "standard input")
     try:

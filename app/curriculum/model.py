@@ -6,7 +6,7 @@ from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
-from app.curriculum.items import Question
+from app.curriculum.questions.items import Question
 from app.curriculum.text import DEFAULT_LANGUAGE, Exact, Frozen, Id, Name, Share, Text
 
 Signal = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]

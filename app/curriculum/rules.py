@@ -9,15 +9,15 @@ import ast
 from collections.abc import Mapping
 from typing import Any
 
-from app.curriculum.evaluation import evaluate
-from app.curriculum.formula import (
+from app.curriculum.model import ChecklistItem
+from app.curriculum.questions.evaluation import evaluate
+from app.curriculum.questions.formula import (
     Calculators,
     Formula,
     FormulaRefused,
     read_formula,
     result_fields,
 )
-from app.curriculum.model import ChecklistItem
 
 JOB_NAMES = frozenset(
     {

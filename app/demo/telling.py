@@ -21,7 +21,9 @@ from app.demo.sites import JOBS, RESINS
 from app.demo.story import Told
 from app.demo.watching import observation
 from app.ids import new_id
-from app.records import decisions as d
+from app.records.deciding import decisions as d
+from app.records.deciding.manifesting import signed
+from app.records.deciding.revising import Author, Text
 from app.records.events import (
     Change,
     ContentRevised,
@@ -30,11 +32,9 @@ from app.records.events import (
     Practical,
     Suspend,
 )
-from app.records.kept_texts import keep_text
-from app.records.ledger import append, history_of
-from app.records.manifesting import signed
+from app.records.ledger.door import append, history_of
 from app.records.policy import Policy, policy_from
-from app.records.revising import Author, Text
+from app.records.texts.kept import keep_text
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,10 +14,10 @@ from sqlalchemy import Connection
 
 from app.accounts.printed_names import seal_name
 from app.accounts.sign_in import confirm_password
-from app.records import decisions as d
+from app.records.deciding import decisions as d
+from app.records.deciding.manifesting import signed as signed_by
 from app.records.events import Event
-from app.records.ledger import Receipt, append, event_by_id, history_of, light_events
-from app.records.manifesting import signed as signed_by
+from app.records.ledger.door import Receipt, append, event_by_id, history_of, light_events
 from app.records.policy import Policy
 from app.trade.errors import Refusal
 

@@ -7,12 +7,12 @@ from sqlalchemy import Connection
 
 from app.ids import new_id
 from app.officer.actions import Decide, Doer
-from app.records.decisions import Act
+from app.records.deciding.decisions import Act
 from app.records.events import Event
-from app.records.ledger import history_of
+from app.records.ledger.door import history_of
 from app.records.policy import Policy
-from app.records.settling import settle
-from app.records.standing import Standing, judge
+from app.records.standing.definition import Standing, judge
+from app.records.standing.settling import settle
 from app.trade.errors import Refusal
 
 

@@ -11,10 +11,9 @@ from app.database import reading, writing
 from app.ids import new_id
 from app.officer.actions import Signed
 from app.officer.blueprint import telling
-from app.officer.erasing import NameInReason
 from app.officer.forms import SignedForm
-from app.records.ledger import IdTaken, Receipt
-from app.records.refusals import (
+from app.officer.people.erasing import NameInReason
+from app.records.deciding.refusals import (
     AlreadyAuthorised,
     AlreadyMerged,
     AuthorApproves,
@@ -27,6 +26,7 @@ from app.records.refusals import (
     SamePerson,
     TooFarAhead,
 )
+from app.records.ledger.door import IdTaken, Receipt
 from app.trade.errors import Refusal
 
 _FIELD_OF: dict[type[Refusal], str] = {

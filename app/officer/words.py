@@ -7,6 +7,7 @@ from flask_babel import format_date, format_datetime
 from flask_babel import gettext as _
 
 from app.officer.telling import Telling
+from app.records.deciding.manifesting import MEANINGS
 from app.records.events import (
     ContentRevised,
     CorrectionProposed,
@@ -16,8 +17,7 @@ from app.records.events import (
     Training,
     Watched,
 )
-from app.records.manifesting import MEANINGS
-from app.records.reasons import Reason
+from app.records.standing.reasons import Reason
 from app.web.kept_words import kept_in_each_language
 from app.web.now import zone
 from app.web.reason_words import Line

@@ -8,11 +8,11 @@ from werkzeug.wrappers import Response
 from app.curriculum.model import Curriculum
 from app.database import reading
 from app.records.events import Watched
-from app.records.ledger import event_by_id
+from app.records.ledger.door import event_by_id
 from app.trainer import words
-from app.trainer.batches import clock_text
 from app.trainer.doing import Doer
-from app.trainer.papers import Papers, papers_of
+from app.trainer.repairs.batches import clock_text
+from app.trainer.repairs.papers import Papers, papers_of
 from app.web.audience import audience_blueprint
 from app.web.judged_words import judgements, outcomes
 from app.web.now import now, zone

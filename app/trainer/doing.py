@@ -7,7 +7,7 @@ from zoneinfo import ZoneInfo
 from sqlalchemy import Connection
 
 from app.accounts.sign_in import confirm_password
-from app.records.acts import Act
+from app.records.deciding.acts import Act
 from app.trade.errors import Refusal
 
 

@@ -6,11 +6,11 @@ from sqlalchemy import Connection
 
 from app.trainer.blueprint import curriculum
 from app.trainer.doing import Doer
-from app.trainer.photo_taking import LARGEST_ITEM, take_photo
-from app.trainer.wall_signing import Sent, hold, record_signed
+from app.trainer.wall.photo_taking import LARGEST_ITEM, take_photo
+from app.trainer.wall.signing import Sent, hold, record_signed
 from app.web.now import zone
-from app.web.outbox_items import malformed
-from app.web.outbox_kinds import Arrival, Kind
+from app.web.outbox.items import malformed
+from app.web.outbox.kinds import Arrival, Kind
 from app.workbook.sign_offs import PhoneSignOff
 
 LARGEST_SIGN_OFF = 128 * 1024

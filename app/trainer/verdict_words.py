@@ -7,9 +7,9 @@ from flask_babel import gettext as _
 
 from app.curriculum.model import ChecklistItem, Module
 from app.trade.units import Unit
-from app.trainer.judging import Open, Verdict
 from app.trainer.numbers import in_typed_unit, unit_typed
-from app.trainer.papers import Papers
+from app.trainer.repairs.judging import Open, Verdict
+from app.trainer.repairs.papers import Papers
 from app.trainer.words import sheet_value
 from app.web.who import choice
 

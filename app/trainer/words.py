@@ -9,7 +9,7 @@ from flask_babel import gettext as _
 
 from app.curriculum.model import Curriculum
 from app.curriculum.scoring import Reason as ScoreReason
-from app.records.refusals import AlreadyRecorded
+from app.records.deciding.refusals import AlreadyRecorded
 from app.trade.errors import Refusal
 from app.trade.showing import System, show
 from app.trade.spacing import SpacingRule

@@ -7,7 +7,7 @@ from flask_babel import format_datetime
 from flask_babel import gettext as _
 
 from app.records.events import Practical
-from app.web.phone_time import PhoneTime
+from app.web.outbox.phone_time import PhoneTime
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from flask import Response, abort, current_app, send_file
 
 from app.database import reading
 from app.records.events import Practical
-from app.records.ledger import event_by_id
+from app.records.ledger.door import event_by_id
 from app.workbook.photos import Photo, photo_by_id, photo_file, photos_of
 
 

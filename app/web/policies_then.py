@@ -7,12 +7,12 @@ from zoneinfo import ZoneInfo
 from sqlalchemy import Connection
 
 from app.curriculum.bundles import POLICY
-from app.records.differences import Switch
+from app.records.boards.differences import Switch
 from app.records.events import ContentRevised, CounterEntry, Event
-from app.records.ledger import history_of
+from app.records.ledger.door import history_of
 from app.records.policy import Policy, policy_from
-from app.records.settling import settle
-from app.records.texts_in_force import in_force
+from app.records.standing.settling import settle
+from app.records.texts.in_force import in_force
 from app.web.texts import TextShelf
 
 

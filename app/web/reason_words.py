@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from app.curriculum.model import Curriculum
-from app.records.reasons import SENTENCES, Reason
+from app.records.standing.reasons import SENTENCES, Reason
 
 _MARKS = {
     "granted": "yes",

@@ -9,13 +9,13 @@ from flask_babel import gettext as _
 
 from app.accounts.people import names
 from app.curriculum.bundles import POLICY
-from app.curriculum.loader import ContentErrors
+from app.curriculum.loading.content import ContentErrors
 from app.curriculum.model import Module, Source, Step
 from app.database import reading
 from app.records.events import ContentRevised
-from app.records.kept_texts import TextLost, kept_files
-from app.records.ledger import history_of
-from app.records.settling import settle
+from app.records.ledger.door import history_of
+from app.records.standing.settling import settle
+from app.records.texts.kept import TextLost, kept_files
 from app.web.telling import tell
 from app.web.texts import text_shelf
 from app.web.who import choice, signed_in

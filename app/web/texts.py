@@ -15,18 +15,18 @@ from sqlalchemy import Connection
 
 from app.curriculum.bundles import POLICY
 from app.curriculum.crew import CrewNeeds
-from app.curriculum.load_crew import crew_in
-from app.curriculum.load_policy import Policy
-from app.curriculum.loader import ContentErrors, load_kept_module
+from app.curriculum.loading.content import ContentErrors, load_kept_module
+from app.curriculum.loading.crew import crew_in
+from app.curriculum.loading.policy import Policy
+from app.curriculum.loading.text_files import policy_in
 from app.curriculum.model import Curriculum, Module, Source
-from app.curriculum.text_files import policy_in
 from app.database import reading
 from app.driver import fetched
 from app.records.events import ContentRevised
-from app.records.kept_texts import TextLost, kept_files
-from app.records.ledger import history_of
-from app.records.settling import Settled, settle
-from app.records.texts_in_force import approvals_of, in_force
+from app.records.ledger.door import history_of
+from app.records.standing.settling import Settled, settle
+from app.records.texts.in_force import approvals_of, in_force
+from app.records.texts.kept import TextLost, kept_files
 from app.web.now import today
 
 _LAST_SHARED = "SELECT max(seq) FROM record WHERE is_shared = 1"

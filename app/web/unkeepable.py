@@ -2,7 +2,7 @@
 
 A PostgreSQL text column takes neither, and whatever is typed may end in one. So a request that
 holds one in its address, in a form or in a file's name is refused before any page sees it. What a
-phone sends is read item by item: app/web/outbox_items.py refuses the item and no other.
+phone sends is read item by item: app/web/outbox/items.py refuses the item and no other.
 """
 
 import re

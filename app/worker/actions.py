@@ -9,13 +9,13 @@ from zoneinfo import ZoneInfo
 
 from sqlalchemy import Connection
 
-from app.curriculum.marking import Marked, decide_quiz
 from app.curriculum.model import Curriculum, Module
+from app.curriculum.questions.marking import Marked, decide_quiz
 from app.ids import new_id
 from app.records.events import Quiz, Training
-from app.records.ledger import append, history_of
-from app.records.settling import settle
-from app.records.texts_in_force import text_hash
+from app.records.ledger.door import append, history_of
+from app.records.standing.settling import settle
+from app.records.texts.in_force import text_hash
 from app.trade.errors import Refusal
 from app.workbook.attempts import (
     Answer,

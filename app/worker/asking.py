@@ -3,16 +3,16 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
-from app.curriculum.items import ChoiceQuestion, ComputedQuestion, Option
 from app.curriculum.model import Curriculum
-from app.curriculum.questions import (
+from app.curriculum.questions.items import ChoiceQuestion, ComputedQuestion, Option
+from app.curriculum.questions.variants import (
     Variant,
     draw_variant,
     options_in_order,
     select_questions,
     variant_seed,
 )
-from app.curriculum.wording import asked as asked_in_words
+from app.curriculum.questions.wording import asked as asked_in_words
 from app.trade.registry import CALCULATORS
 from app.workbook.attempts import Attempt
 

@@ -10,15 +10,15 @@ from app.accounts.printed_names import seal_name
 from app.accounts.sign_in import confirm_password
 from app.curriculum.model import Curriculum, Measure
 from app.ids import new_id
-from app.records.acts import Act
-from app.records.counting import is_worker_countersigned
-from app.records.decisions import decide_worker_countersign
+from app.records.deciding.acts import Act
+from app.records.deciding.decisions import decide_worker_countersign
+from app.records.deciding.manifesting import signed
 from app.records.events import Event, Practical
-from app.records.ledger import Receipt, append, event_by_id, history_of, receipt_of
-from app.records.manifesting import signed
+from app.records.ledger.door import Receipt, append, event_by_id, history_of, receipt_of
 from app.records.observation import Measured, StepOutcome
 from app.records.policy import policy_from
-from app.records.settling import Settled, settle
+from app.records.standing.counting import is_worker_countersigned
+from app.records.standing.settling import Settled, settle
 from app.trade.errors import Refusal
 from app.trade.showing import show
 from app.trade.units import UNITS

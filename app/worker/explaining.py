@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
-from app.curriculum.items import ChoiceQuestion, ComputedQuestion
 from app.curriculum.model import Curriculum, Source
-from app.curriculum.questions import Variant, working_values
-from app.curriculum.wording import in_own_unit, in_system, worked_solution
+from app.curriculum.questions.items import ChoiceQuestion, ComputedQuestion
+from app.curriculum.questions.variants import Variant, working_values
+from app.curriculum.questions.wording import in_own_unit, in_system, worked_solution
 from app.trade.registry import CALCULATORS
 from app.trade.showing import System, digits, mil_as_inches, show
 from app.trade.units import from_base, unit_named

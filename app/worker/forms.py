@@ -6,7 +6,7 @@ from flask_wtf import FlaskForm
 from wtforms import RadioField, StringField
 from wtforms.validators import InputRequired
 
-from app.curriculum.items import ComputedQuestion, Option
+from app.curriculum.questions.items import ComputedQuestion, Option
 from app.trade.units import unit_named
 from app.web.forms import choice_list
 

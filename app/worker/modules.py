@@ -8,8 +8,8 @@ from typing import Literal
 from app.curriculum.model import Curriculum, Module
 from app.curriculum.revisions import Revision, revision_in_force
 from app.records.events import Quiz, Training
-from app.records.settling import Settled, revision_needed
-from app.records.standing import Standing
+from app.records.standing.definition import Standing
+from app.records.standing.settling import Settled, revision_needed
 from app.workbook.progress import StepsDone
 
 State = Literal["to-do", "begun", "quiz", "passed", "update"]

@@ -7,13 +7,13 @@ from typing import Any
 from flask_babel import gettext as _
 from sqlalchemy import Connection
 
-from app.curriculum.marking import NoSuchOption
 from app.curriculum.model import Module
-from app.curriculum.questions import NoVariant
+from app.curriculum.questions.marking import NoSuchOption
+from app.curriculum.questions.variants import NoVariant
 from app.trade.errors import Refusal
 from app.web.now import zone
-from app.web.outbox_items import ItemRefused, malformed
-from app.web.outbox_kinds import Arrival, Kind
+from app.web.outbox.items import ItemRefused, malformed
+from app.web.outbox.kinds import Arrival, Kind
 from app.workbook.practice_answers import PracticeAnswer, keep_practice_answer
 from app.worker.actions import Doer, answer_question, finish_step
 from app.worker.asking import is_still_asked, question_at

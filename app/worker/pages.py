@@ -6,9 +6,9 @@ from datetime import date
 from sqlalchemy import Connection
 
 from app.curriculum.model import Curriculum, Lesson, Module, Step
-from app.records.ledger import history_of
-from app.records.settling import Settled, settle
-from app.records.standing import Standing
+from app.records.ledger.door import history_of
+from app.records.standing.definition import Standing
+from app.records.standing.settling import Settled, settle
 from app.workbook.attempts import Attempt, attempts_at
 from app.workbook.practice_runs import done_count
 from app.workbook.progress import all_steps_done, steps_done

@@ -7,8 +7,8 @@ written like this; a quiz that counts is marked by the server.
 from fractions import Fraction
 from typing import Any
 
-from app.curriculum.items import ChoiceQuestion, ComputedQuestion
 from app.curriculum.model import Curriculum
+from app.curriculum.questions.items import ChoiceQuestion, ComputedQuestion
 from app.trade.units import unit_named
 from app.workbook.attempts import Answer
 from app.worker.asking import Asked

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from flask import render_template, request
 from flask_babel import gettext as _
 
-from app.curriculum.items import ComputedQuestion
-from app.curriculum.marking import NoSuchOption
+from app.curriculum.questions.items import ComputedQuestion
+from app.curriculum.questions.marking import NoSuchOption
 from app.database import writing
 from app.trade.errors import Refusal
 from app.web.now import now, today

@@ -10,10 +10,10 @@ from datetime import datetime
 
 from sqlalchemy import Connection
 
-from app.curriculum.items import ChoiceQuestion
-from app.curriculum.marking import Marked, mark_choice, mark_computed
 from app.curriculum.model import Module
-from app.curriculum.questions import draw_variant, select_questions, variant_seed
+from app.curriculum.questions.items import ChoiceQuestion
+from app.curriculum.questions.marking import Marked, mark_choice, mark_computed
+from app.curriculum.questions.variants import draw_variant, select_questions, variant_seed
 from app.trade.registry import CALCULATORS
 from app.workbook.attempts import Answer
 from app.workbook.practice_answers import PracticeAnswer, keep_practice_answer

@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection
 
-from app.curriculum.marking import QuizResult, decide_quiz
 from app.curriculum.model import Curriculum
+from app.curriculum.questions.marking import QuizResult, decide_quiz
 from app.workbook.attempts import Answer, Attempt, answers_of, attempt_by_id
 from app.worker.asking import QuestionChanged, question_at, quiz_rule
 from app.worker.explaining import Explained, explain_all

@@ -4,10 +4,10 @@ from flask import abort, flash, redirect, render_template, request, url_for
 from flask_babel import gettext as _
 from werkzeug.wrappers import Response
 
-from app.curriculum.items import ChoiceQuestion, ComputedQuestion
-from app.curriculum.marking import Marked, NoSuchOption, mark_choice, mark_computed
+from app.curriculum.questions.items import ChoiceQuestion, ComputedQuestion
+from app.curriculum.questions.marking import Marked, NoSuchOption, mark_choice, mark_computed
 from app.database import reading, writing
-from app.records.kept_texts import is_kept
+from app.records.texts.kept import is_kept
 from app.trade.errors import Refusal
 from app.web.telling import say, tell
 from app.web.who import choice, signed_in

@@ -9,9 +9,9 @@ from sqlalchemy import Connection
 from app.curriculum.model import Curriculum
 from app.records.events import Event
 from app.records.policy import policy_from
-from app.records.reasons import NotCounted, Reason
-from app.records.settling import Settled
-from app.records.standing import Standing, judge
+from app.records.standing.definition import Standing, judge
+from app.records.standing.reasons import NotCounted, Reason
+from app.records.standing.settling import Settled
 from app.web.reason_words import Line, ReasonWords
 from app.workbook.jobs import job_by_id
 

@@ -7,8 +7,8 @@ from werkzeug.wrappers import Response
 
 from app.accounts.people import names
 from app.database import reading, writing
-from app.records.ledger import history_of
-from app.records.settling import settle
+from app.records.ledger.door import history_of
+from app.records.standing.settling import settle
 from app.web.now import today
 from app.web.reason_words import ReasonWords
 from app.web.texts import text_shelf

@@ -24,7 +24,7 @@ from flask.testing import FlaskClient
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 from app.accounts.people import add_person
-from app.curriculum.loader import load_curriculum
+from app.curriculum.loading.content import load_curriculum
 from app.curriculum.model import Curriculum
 from app.database import db, reading, writing
 from app.factory import create_app
@@ -42,7 +42,7 @@ from app.records.events import (
     Training,
     Use,
 )
-from app.records.ledger import append, light_events
+from app.records.ledger.door import append, light_events
 from app.records.policy import policy_from
 from app.records.projection.stored.rebuilding import rebuild
 from app.settings import ROOT, settings_from

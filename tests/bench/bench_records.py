@@ -25,19 +25,19 @@ import orjson
 from sqlalchemy import Connection, create_engine, insert, text
 
 from app.database import engine_at, prepare_engine, reading_from, writing_to
-from app.records.canonical import canonical
-from app.records.chain import GENESIS, link
-from app.records.columns import columns_of
-from app.records.encoding import data_of
 from app.records.events import Event, Practical, Quiz
-from app.records.ledger import append
+from app.records.ledger.canonical import canonical
+from app.records.ledger.chain import GENESIS, link
+from app.records.ledger.columns import columns_of
+from app.records.ledger.door import append
+from app.records.ledger.encoding import data_of
+from app.records.ledger.streaming import stored_rows
+from app.records.ledger.tables import record
+from app.records.ledger.tree import node_hash
+from app.records.ledger.triggers import TRIGGERS
 from app.records.observation import Observation, Signature, StepOutcome
 from app.records.projection.stored.interval_tables import TABLES
-from app.records.streaming import stored_rows
-from app.records.tables import record
-from app.records.tree import node_hash
-from app.records.triggers import TRIGGERS
-from app.records.verifying import verify
+from app.records.proof.verifying import verify
 
 APPEND_ROUNDS, APPENDS = 15, 40
 WRITING_ROUNDS, WRITINGS = 31, 200

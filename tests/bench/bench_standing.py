@@ -32,8 +32,8 @@ from sqlalchemy import Connection, Engine, create_engine, text
 
 from app.database import prepare_engine, reading_from, writing_to
 from app.driver import fetched, sent_many
-from app.records.boards import Board, board_standings
-from app.records.ledger import append
+from app.records.boards.board import Board, board_standings
+from app.records.ledger.door import append
 
 BOARD_ROUNDS, APPEND_ROUNDS, APPENDS = 21, 15, 40
 FEW, FEWEST = 100_000, 200_000

@@ -18,11 +18,11 @@ from typing import Any
 from sqlalchemy import Engine, text
 
 from app.database import writing_to
-from app.records.encoding import stamp
+from app.records.ledger.encoding import stamp
+from app.records.ledger.tables import record
+from app.records.ledger.triggers import TRIGGERS
 from app.records.policy import Policy, QualificationPolicy
 from app.records.projection.stored.interval_tables import TABLES
-from app.records.tables import record
-from app.records.triggers import TRIGGERS
 
 PEOPLE, QUALIFICATIONS, TRAINERS = 5000, 10, 100
 PER_STEP = 52_600  # records, about, for each repair, job or grant in every person's every trade

@@ -15,7 +15,7 @@ from app.accounts.people import people_with_role
 from app.curriculum.model import Curriculum
 from app.database import reading
 from app.demo.crew import DEMO_PASSWORD
-from app.records.ledger import all_events
+from app.records.ledger.door import all_events
 from tests.trainer.conftest import MEASURED, Yard
 from tests.trainer.wall_phone import WallPhone, body_of, wall_data
 from tests.web.phone import send_all

@@ -11,7 +11,7 @@ from playwright.sync_api import Page
 from sqlalchemy import select
 
 from app.database import reading
-from app.web.phones import gaps_by_device
+from app.web.outbox.phones import gaps_by_device
 from app.workbook.outbox_tables import outbox_receipt, practice_answer
 from tests.browser.conftest import PHONE, LiveServer
 from tests.browser.phones import BOX, wait_until_sent, with_outbox

@@ -13,7 +13,7 @@ from sqlalchemy import select
 from app.accounts.device_keys import key_by_id
 from app.database import reading
 from app.records.events import Practical
-from app.records.ledger import event_by_id, light_events
+from app.records.ledger.door import event_by_id, light_events
 from app.workbook.outbox_tables import outbox_receipt
 from app.workbook.photos import photo_file, photos_of
 from app.workbook.sign_offs import sign_off_of

@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 import yaml
 
-from app.curriculum.plainness import paragraphs_of
-from app.curriculum.readability import blocks, count, words_of
+from app.curriculum.plain_words.plainness import paragraphs_of
+from app.curriculum.plain_words.readability import blocks, count, words_of
 
 CONTENT = Path(__file__).resolve().parents[2] / "content"
 MODULES = sorted(path.name for path in (CONTENT / "modules").iterdir() if path.is_dir())

@@ -4,11 +4,11 @@ from fractions import Fraction
 
 import pytest
 
-from app.curriculum.items import ChoiceQuestion, ComputedQuestion
-from app.curriculum.loader import load_curriculum
-from app.curriculum.marking import mark_choice, mark_computed
-from app.curriculum.questions import draw_variant, tolerance, variant_seed, working_values
-from app.curriculum.wording import asked, worked_solution
+from app.curriculum.loading.content import load_curriculum
+from app.curriculum.questions.items import ChoiceQuestion, ComputedQuestion
+from app.curriculum.questions.marking import mark_choice, mark_computed
+from app.curriculum.questions.variants import draw_variant, tolerance, variant_seed, working_values
+from app.curriculum.questions.wording import asked, worked_solution
 from app.settings import ROOT
 from app.trade.registry import CALCULATORS
 from app.trade.units import from_base

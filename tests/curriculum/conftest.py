@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from app.curriculum.loader import ContentErrors, load_curriculum
+from app.curriculum.loading.content import ContentErrors, load_curriculum
 
 POLICY = """\
 policy_version: "test"

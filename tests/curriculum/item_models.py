@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from app.curriculum.items import ChoiceQuestion, ComputedQuestion
+from app.curriculum.questions.items import ChoiceQuestion, ComputedQuestion
 
 RESIN = ComputedQuestion.model_validate(
     {

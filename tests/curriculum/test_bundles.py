@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from app.curriculum.bundles import files_named, hash_of, manifest_of
+from app.curriculum.loading.text_files import laid_out
 from app.curriculum.text_differences import Line, differences
-from app.curriculum.text_files import laid_out
 
 paths = st.text(st.characters(codec="utf-8", exclude_categories=("C", "Zl", "Zp")), min_size=1)
 texts = st.dictionaries(paths, st.binary(max_size=40), max_size=5)

@@ -3,8 +3,8 @@
 import pint
 import pytest
 
-from app.curriculum.fact_check import mismatch
-from app.curriculum.facts import Fact, FactRefused, bare_digits, plain_text, read_fact
+from app.curriculum.loading.fact_check import mismatch
+from app.curriculum.loading.facts import Fact, FactRefused, bare_digits, plain_text, read_fact
 
 
 def test_a_mark_is_metric_us_and_source_or_one_value_and_source():

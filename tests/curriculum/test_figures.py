@@ -4,7 +4,7 @@ from xml.etree import ElementTree
 
 import pytest
 
-from app.curriculum.figures import FigureRefused, figure_html, read_figure
+from app.curriculum.loading.figures import FigureRefused, figure_html, read_figure
 
 HEAD = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 10 10"><title>t</title><desc>d</desc>'
 

@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.curriculum.evaluation import NoValue, evaluate
-from app.curriculum.formula import FormulaRefused, read_formula
+from app.curriculum.questions.evaluation import NoValue, evaluate
+from app.curriculum.questions.formula import FormulaRefused, read_formula
 from app.trade.registry import CALCULATORS
 
 

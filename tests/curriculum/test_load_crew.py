@@ -2,8 +2,8 @@
 
 import pytest
 
-from app.curriculum.load_crew import load_crew
-from app.curriculum.problems import ContentErrors
+from app.curriculum.loading.crew import load_crew
+from app.curriculum.loading.problems import ContentErrors
 from app.settings import ROOT
 
 OLD_FORM = """\

@@ -2,7 +2,7 @@
 
 import pytest
 
-from app.curriculum.loader import load_curriculum
+from app.curriculum.loading.content import load_curriculum
 
 
 def test_a_fact_links_to_its_source_in_the_list_of_its_card(small):

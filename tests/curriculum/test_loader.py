@@ -2,7 +2,7 @@
 
 import pytest
 
-from app.curriculum.loader import ContentErrors, load_curriculum, load_kept_module
+from app.curriculum.loading.content import ContentErrors, load_curriculum, load_kept_module
 
 
 def test_sound_content_is_loaded_whole(small):

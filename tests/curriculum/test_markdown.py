@@ -4,8 +4,8 @@ from xml.etree import ElementTree
 
 import pytest
 
-from app.curriculum.facts import FactRefused
-from app.curriculum.markdown import has_raw_html, render, render_line
+from app.curriculum.loading.facts import FactRefused
+from app.curriculum.loading.markdown import has_raw_html, render, render_line
 
 
 def parsed(html: str) -> ElementTree.Element:

@@ -8,8 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from item_models import choice, resin_with
 
-from app.curriculum.items import Answer
-from app.curriculum.marking import (
+from app.curriculum.questions.items import Answer
+from app.curriculum.questions.marking import (
     NoSuchOption,
     decide_quiz,
     diagnose,
@@ -17,7 +17,7 @@ from app.curriculum.marking import (
     mark_choice,
     mark_computed,
 )
-from app.curriculum.questions import draw_variant
+from app.curriculum.questions.variants import draw_variant
 from app.trade.lengths import Unreadable
 from app.trade.registry import CALCULATORS
 

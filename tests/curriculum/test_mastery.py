@@ -5,7 +5,7 @@ from math import log
 import pytest
 from scipy.stats import binom
 
-from app.curriculum.mastery import Sequence, decide_mastery, exact_odds
+from app.curriculum.questions.mastery import Sequence, decide_mastery, exact_odds
 
 PLAN = Sequence()
 

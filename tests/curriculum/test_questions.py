@@ -8,7 +8,7 @@ from itertools import pairwise
 import pytest
 from item_models import RESIN, choice, resin_with
 
-from app.curriculum.questions import (
+from app.curriculum.questions.variants import (
     NoVariant,
     draw_number,
     draw_variant,

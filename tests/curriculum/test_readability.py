@@ -4,8 +4,8 @@ import re
 
 import pytest
 
-from app.curriculum.readability import Counts, blocks, count, hardest_block, words_of
-from app.curriculum.syllables import english_syllables, spanish_syllables
+from app.curriculum.plain_words.readability import Counts, blocks, count, hardest_block, words_of
+from app.curriculum.plain_words.syllables import english_syllables, spanish_syllables
 
 
 # Reference: the list in the project's assessment rules, by Spanish orthography (RAE: diphthongs,

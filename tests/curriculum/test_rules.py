@@ -2,8 +2,8 @@
 
 import pytest
 
-from app.curriculum.evaluation import NoValue
 from app.curriculum.model import ChecklistItem
+from app.curriculum.questions.evaluation import NoValue
 from app.curriculum.rules import ValueMissing, check_rule
 from app.trade.registry import CALCULATORS
 

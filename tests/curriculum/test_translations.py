@@ -5,8 +5,8 @@ import shutil
 
 import pytest
 
-from app.curriculum.problems import Collector
-from app.curriculum.translations import check_translations, digest, write_record
+from app.curriculum.loading.problems import Collector
+from app.curriculum.loading.translations import check_translations, digest, write_record
 from app.settings import ROOT
 
 

@@ -5,9 +5,9 @@ from fractions import Fraction
 import pytest
 from item_models import resin_with
 
-from app.curriculum.items import ComputedQuestion
-from app.curriculum.questions import draw_variant, working_values
-from app.curriculum.wording import asked, in_own_unit, in_system, worked_solution
+from app.curriculum.questions.items import ComputedQuestion
+from app.curriculum.questions.variants import draw_variant, working_values
+from app.curriculum.questions.wording import asked, in_own_unit, in_system, worked_solution
 from app.trade.registry import CALCULATORS
 from app.trade.units import UNITS
 

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import pytest
 
-from app.curriculum.yaml_lines import YamlRefused, read_yaml
+from app.curriculum.loading.yaml_lines import YamlRefused, read_yaml
 
 
 def test_numbers_stay_exact_and_ratios_stay_text():

@@ -4,18 +4,18 @@ import pytest
 from flask import Flask
 
 from app.accounts.people import all_people
-from app.curriculum.loader import load_kept_module
+from app.curriculum.loading.content import load_kept_module
 from app.database import reading, writing
 from app.demo.crew import EVERYBODY, OFFICERS, TRAINERS, WORKERS
 from app.demo.earlier_texts import EARLIER_POLICY
 from app.demo.loading import NotEmpty, load_demo
 from app.demo.sites import JOBS, RESINS
-from app.officer.text_pages import text_states
-from app.records.kept_texts import kept_files
-from app.records.ledger import light_events
+from app.officer.texts.pages import text_states
+from app.records.ledger.door import light_events
 from app.records.policy import policy_from
-from app.records.settling import settle
-from app.records.standing import STATUSES, judge
+from app.records.standing.definition import STATUSES, judge
+from app.records.standing.settling import settle
+from app.records.texts.kept import kept_files
 from app.web.texts import TextShelf
 
 ZONE = "America/New_York"

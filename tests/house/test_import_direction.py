@@ -26,13 +26,13 @@ PURE = (
     "ids",
     "drawing",
     "curriculum/model.py",
-    "curriculum/questions.py",
-    "curriculum/marking.py",
+    "curriculum/questions/variants.py",
+    "curriculum/questions/marking.py",
     "curriculum/scoring.py",
-    "curriculum/mastery.py",
+    "curriculum/questions/mastery.py",
     "records/events.py",
-    "records/decisions.py",
-    "records/standing.py",
+    "records/deciding",
+    "records/standing",
     "records/projection/pure",
 )
 IMPURE_LIBRARIES = {

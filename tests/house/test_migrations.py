@@ -52,7 +52,7 @@ def test_a_record_is_never_changed(app: Flask, cast, statement: str):
     from datetime import UTC, date, datetime
 
     from app.records.events import TrainerAuthorised
-    from app.records.ledger import append
+    from app.records.ledger.door import append
 
     officer, trainer = cast.add("olga", "safety-officer"), cast.add("tomas", "trainer")
     event = TrainerAuthorised(

@@ -14,10 +14,10 @@ from pathlib import Path
 
 import pytest
 
-from app.curriculum.items import Answer, ComputedQuestion
-from app.curriculum.marking import diagnose, mark_computed
 from app.curriculum.model import Curriculum
-from app.curriculum.questions import draw_variant, tolerance
+from app.curriculum.questions.items import Answer, ComputedQuestion
+from app.curriculum.questions.marking import diagnose, mark_computed
+from app.curriculum.questions.variants import draw_variant, tolerance
 from app.trade.lengths import Unreadable, read_quantity
 from app.trade.registry import CALCULATORS
 from app.trade.units import UNITS, from_base, unit_named

@@ -14,9 +14,9 @@ from app.curriculum.scoring import NotScorable, Seen, score_observation
 from app.trade.lengths import Unreadable, read_quantity
 from app.trade.pot_life import pot_life_band
 from app.trade.units import BASE_UNITS, UNITS, folded
-from app.trainer.judging import NotPossible, Open, Verdict, judge
 from app.trainer.numbers import decimal_text
-from app.trainer.wall_rules import bounds_of, rule_data
+from app.trainer.repairs.judging import NotPossible, Open, Verdict, judge
+from app.trainer.wall.rules import bounds_of, rule_data
 
 HERE = Path(__file__).resolve().parent
 JS = HERE.parents[1] / "app" / "web" / "static" / "js"

@@ -15,7 +15,7 @@ from app.curriculum.model import Curriculum
 from app.database import reading, writing
 from app.ids import new_id
 from app.records.events import Event, Practical, Quiz, TrainerAuthorised, Training, Use
-from app.records.ledger import all_events, append
+from app.records.ledger.door import all_events, append
 from app.workbook.tables import job, resin
 
 PASSWORD = "wet-phone-in-basement"  # the cast's, see tests/conftest.py

@@ -11,7 +11,7 @@ from flask import Flask
 
 from app.cli.rebuilding import needs_rebuild, rebuild_for
 from app.curriculum.bundles import POLICY
-from app.curriculum.loader import load_curriculum
+from app.curriculum.loading.content import load_curriculum
 from app.curriculum.model import Curriculum
 from app.settings import ROOT, Settings
 from tests.officer.text_servers import Servers, servers_at

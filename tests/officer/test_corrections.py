@@ -106,7 +106,7 @@ def test_what_touches_many_is_told_for_each_and_cut_where_it_is_long(firm, olga,
     assert "It raises 2 standings, of 2 people:" in page
     assert page.index("Ann Invented, Pump operator") < page.index("Cal Invented, Pump operator")
     assert "From 25 Feb 2026 to 20 Aug 2026: Not qualified → Current" in page
-    monkeypatch.setattr("app.officer.rise_pages.MOST", 1)
+    monkeypatch.setattr("app.officer.records.rise_pages.MOST", 1)
     page = said(olga.get(f"/records/{gone}"))
     assert "It raises many standings. Here are 1 of them:" in plain(page)
     assert page.count('class="rise-of"') == 1
@@ -122,7 +122,7 @@ def test_an_editorial_revision_made_void_reads_nobodys_records(firm, olga, monke
     def read_everything(*_asked, **_more):
         raise AssertionError("an editorial revision touches nobody")
 
-    monkeypatch.setattr("app.officer.corrections.light_events", read_everything)
+    monkeypatch.setattr("app.officer.records.corrections.light_events", read_everything)
     monkeypatch.setattr("app.officer.actions.light_events", read_everything)
     page = said(olga.get(f"/records/{record}"))
     assert "It would raise a standing." not in page

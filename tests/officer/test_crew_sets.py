@@ -7,7 +7,7 @@ import pytest
 from flask import Flask
 from sqlalchemy import update
 
-from app.curriculum.load_crew import crew_in
+from app.curriculum.loading.crew import crew_in
 from app.database import reading, writing
 from app.workbook.jobs import all_jobs
 from app.workbook.tables import job

@@ -15,11 +15,11 @@ from app.demo.crew import DEMO_PASSWORD, EVERYBODY
 from app.demo.loading import load_demo
 from app.factory import create_app
 from app.ids import new_id
-from app.records.canonical import canonical
-from app.records.encoding import data_of
 from app.records.events import Practical, Suspend
-from app.records.ledger import all_events
-from app.records.verifying import verify
+from app.records.ledger.canonical import canonical
+from app.records.ledger.door import all_events
+from app.records.ledger.encoding import data_of
+from app.records.proof.verifying import verify
 from app.web.now import system_clock
 from app.workbook.sign_off_tables import phone_sign_off
 from tests.browser.furnished import furnish

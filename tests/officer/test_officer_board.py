@@ -155,7 +155,7 @@ def test_officers_without_records_and_people_who_left_are_not_on_it(firm, olga, 
 
 
 def test_it_is_cut_into_pages_of_a_hundred_people(firm, olga, monkeypatch):
-    monkeypatch.setattr("app.officer.board_pages.PAGE_SIZE", 2)
+    monkeypatch.setattr("app.officer.board.pages.PAGE_SIZE", 2)
     first = board(olga)
     assert "Page 1 of 2" in first
     assert "Ben Invented" in first

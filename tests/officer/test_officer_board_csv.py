@@ -5,7 +5,7 @@ from io import StringIO
 
 import pytest
 
-from app.officer.board_csv import safe_cell
+from app.officer.board.csv_file import safe_cell
 
 
 def lines(client, **query: str) -> list[list[str]]:

@@ -146,7 +146,7 @@ def test_left_out_days_are_filled_in(qualified, clock):
 
 
 def test_it_is_cut_into_pages(qualified, clock, monkeypatch, cast):
-    monkeypatch.setattr("app.officer.difference_pages.PEOPLE_ON_A_PAGE", 1)
+    monkeypatch.setattr("app.officer.board.difference_pages.PEOPLE_ON_A_PAGE", 1)
     qualified.people["ada"] = cast.add("ada", "worker", printed_name="Ada Invented")
     qualified.ready("ada")
     olga = qualified.sign_in("olga")

@@ -62,7 +62,7 @@ def test_it_opens_for_the_first_qualification_and_refuses_nonsense(firm, olga):
 
 
 def test_it_is_cut_into_pages(firm, olga, monkeypatch):
-    monkeypatch.setattr("app.officer.missing_pages.PEOPLE_ON_A_PAGE", 2)
+    monkeypatch.setattr("app.officer.board.missing_pages.PEOPLE_ON_A_PAGE", 2)
     page = words(olga.get("/missing"))
     assert "Page 1 of 2" in page
     assert "Ben Invented" not in page  # has nothing on record yet, so comes last

@@ -6,7 +6,7 @@ from html import unescape
 
 import pytest
 
-from app.curriculum.loader import load_curriculum
+from app.curriculum.loading.content import load_curriculum
 from app.settings import ROOT
 from tests.officer.text_servers import servers_at
 

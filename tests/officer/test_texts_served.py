@@ -14,8 +14,8 @@ from app.curriculum.model import Curriculum
 from app.database import reading, writing
 from app.demo.loading import _add_jobs
 from app.ids import new_id
-from app.records.kept_texts import TextLost, kept_files
-from app.records.ledger import all_events
+from app.records.ledger.door import all_events
+from app.records.texts.kept import TextLost, kept_files
 from app.web import texts as serving
 from app.web.texts import TextShelf
 from tests.officer.text_servers import MARK, MODULE, PASSWORD, Servers, edited_content, servers_at

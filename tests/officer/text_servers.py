@@ -8,13 +8,13 @@ from typing import Any
 from flask import Flask
 from flask.testing import FlaskClient
 
-from app.curriculum.loader import load_curriculum
+from app.curriculum.loading.content import load_curriculum
 from app.curriculum.model import Curriculum
 from app.database import db, reading
 from app.factory import create_app
 from app.ids import new_id
 from app.records.events import ContentRevised
-from app.records.ledger import all_events
+from app.records.ledger.door import all_events
 from app.settings import ROOT, Settings
 
 MODULE = "pump-purge"

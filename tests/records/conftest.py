@@ -11,10 +11,10 @@ from sqlalchemy import Connection, Engine, text
 
 from app.cli.records import records as command
 from app.database import engine_at, writing, writing_to
-from app.records.ledger import append
+from app.records.ledger.door import append
+from app.records.ledger.tables import record
+from app.records.ledger.triggers import TRIGGERS
 from app.records.projection.stored.interval_tables import TABLES
-from app.records.tables import record
-from app.records.triggers import TRIGGERS
 from app.settings import Settings
 from tests.postgres_server import Postgres
 

@@ -9,7 +9,6 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from app.records.counting import days_late
 from app.records.events import (
     ContentRevised,
     CorrectionProposed,
@@ -32,6 +31,7 @@ from app.records.events import (
 )
 from app.records.observation import StepOutcome
 from app.records.policy import Policy, QualificationPolicy
+from app.records.standing.counting import days_late
 
 START = date(2024, 1, 1)
 BEGAN_AT = datetime(2024, 1, 1, 9, tzinfo=UTC)

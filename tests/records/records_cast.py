@@ -9,7 +9,7 @@ from typing import Any
 
 from click.testing import Result
 
-from app.records.decisions import Act
+from app.records.deciding.decisions import Act
 from app.records.events import (
     ContentRevised,
     CounterEntry,
@@ -25,7 +25,7 @@ from app.records.events import (
 )
 from app.records.observation import Measured, Observation, PortEntry, Signature, StepOutcome
 from app.records.policy import Policy, QualificationPolicy
-from app.records.standing import Standing, standing
+from app.records.standing.definition import Standing, standing
 
 SCENARIOS: dict[str, Any] = json.loads((Path(__file__).parent / "scenarios.json").read_text())
 Run = Callable[..., Result]  # a command, as somebody would type it

@@ -12,7 +12,7 @@ from sqlalchemy.exc import ProgrammingError
 from app.accounts.people import add_person
 from app.cli.database import database
 from app.database import engine_at, reading_from, writing_to
-from app.records.ledger import all_events, append
+from app.records.ledger.door import all_events, append
 from app.settings import Settings
 from tests.conftest import PASSWORD
 from tests.postgres_server import Postgres

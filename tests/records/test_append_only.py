@@ -7,8 +7,8 @@ from sqlalchemy import Engine, inspect, make_url, text
 from sqlalchemy.exc import IntegrityError, ProgrammingError
 
 from app.database import engine_at, writing_to
-from app.records.ledger import all_events, append
-from app.records.triggers import granting_to
+from app.records.ledger.door import all_events, append
+from app.records.ledger.triggers import granting_to
 from tests.postgres_server import Postgres
 
 NEW_ROW = (

@@ -10,8 +10,8 @@ import rfc8785
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.records.canonical import DEEPEST, MOST, Data, NotCanonical, canonical
-from app.records.chain import GENESIS, link
+from app.records.ledger.canonical import DEEPEST, MOST, Data, NotCanonical, canonical
+from app.records.ledger.chain import GENESIS, link
 
 
 def test_the_strings_and_literals_of_rfc_8785():

@@ -8,7 +8,11 @@ from records_cast import base, quiz
 from sqlalchemy import Connection, Engine, text
 
 from app.database import reading_from, writing_to
-from app.records.checkpoint import (
+from app.records.events import Event
+from app.records.ledger.door import append
+from app.records.ledger.tables import record
+from app.records.ledger.triggers import SQLITE_TRIGGER_NAMES
+from app.records.proof.checkpoint import (
     Checkpoint,
     NotACheckpoint,
     checkpoint_at,
@@ -16,12 +20,8 @@ from app.records.checkpoint import (
     newest_line,
     read_checkpoint,
 )
-from app.records.comparing import Compared, compare
-from app.records.events import Event
-from app.records.ledger import append
-from app.records.tables import record
-from app.records.triggers import SQLITE_TRIGGER_NAMES
-from app.records.verifying import verify
+from app.records.proof.comparing import Compared, compare
+from app.records.proof.verifying import verify
 
 ROOT = "CsUYapGGPo4dkMgIAUqom/Xajj7h2fB2MPA3j2jxq2I="
 

@@ -17,13 +17,13 @@ from app.cli.records import records as command
 from app.curriculum.model import Curriculum
 from app.database import db, engine_at, reading, reading_from, writing, writing_to
 from app.demo.loading import load_demo
-from app.records.checkpoint import newest_line
-from app.records.copying import CopyDiffers, NotEmpty, NotMigrated, copy_everything
-from app.records.ledger import append
+from app.records.ledger.copying import CopyDiffers, NotEmpty, NotMigrated, copy_everything
+from app.records.ledger.door import append
+from app.records.ledger.tables import record
+from app.records.ledger.triggers import SQLITE_TRIGGER_NAMES
 from app.records.projection.stored.interval_tables import TABLES
-from app.records.tables import record
-from app.records.triggers import SQLITE_TRIGGER_NAMES
-from app.records.verifying import verify
+from app.records.proof.checkpoint import newest_line
+from app.records.proof.verifying import verify
 from app.settings import Settings
 from tests.postgres_server import Postgres
 

@@ -14,7 +14,7 @@ from scipy.sparse.csgraph import maximum_bipartite_matching
 
 from app.curriculum.crew import Hand
 from app.curriculum.text import Text
-from app.records.crew_check import Could, cover
+from app.records.boards.crew_check import Could, cover
 
 LEAD, PUMP, PREPARATION = "lead-injector", "pump-operator", "preparation-hand"
 

@@ -20,10 +20,10 @@ from records_cast import (
 
 from app.curriculum.crew import ForEveryone
 from app.curriculum.text import Text
-from app.records.crew_members import crew_members
+from app.records.boards.crew_members import crew_members
 from app.records.events import Event, Revoke, Suspend
 from app.records.policy import Policy
-from app.records.settling import settle
+from app.records.standing.settling import settle
 
 # In the cast the qualification's only module has its name.
 GEAR = ForEveryone(module=LEAD, title=Text({"en": "Gear"}), quiz_months=12)

@@ -15,8 +15,8 @@ from records_cast import (
     without,
 )
 
-from app.records import refusals
-from app.records.decisions import (
+from app.records.deciding import refusals
+from app.records.deciding.decisions import (
     decide_authorise_trainer,
     decide_counter_entry,
     decide_grant,

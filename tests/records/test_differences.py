@@ -31,11 +31,11 @@ from records_cast import (
 )
 from told_histories import arriving
 
-from app.records.board_cells import cell_of
-from app.records.differences import Difference, Switch, differences, is_same
+from app.records.boards.board_cells import cell_of
+from app.records.boards.differences import Difference, Switch, differences, is_same
 from app.records.events import Event, Grant, Lift, Suspend
 from app.records.policy import Policy
-from app.records.standing import standing
+from app.records.standing.definition import standing
 
 
 def told(

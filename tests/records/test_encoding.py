@@ -6,8 +6,6 @@ from dataclasses import replace
 import pytest
 from records_cast import base, countered, countersigned, merged, observation, on, practical, use
 
-from app.records.canonical import canonical
-from app.records.encoding import UnknownKind, UnknownVersion, data_of, event_of
 from app.records.events import (
     KINDS,
     ContentRevised,
@@ -16,9 +14,11 @@ from app.records.events import (
     Quiz,
     WorkerCountersign,
 )
+from app.records.ledger.canonical import canonical
+from app.records.ledger.encoding import UnknownKind, UnknownVersion, data_of, event_of
+from app.records.ledger.resending import without_arrival
 from app.records.observation import Measured, PortEntry, Signature
 from app.records.reading import Malformed
-from app.records.resending import without_arrival
 
 EVENTS = [
     *base(),

@@ -19,11 +19,11 @@ from records_cast import (
     without,
 )
 
-from app.records.columns import columns_of, light_event
-from app.records.decisions import decide_countersign, decide_practical
-from app.records.encoding import data_of, event_of
+from app.records.deciding.decisions import decide_countersign, decide_practical
+from app.records.deciding.refusals import NotLate, SelfSignOff, TrainerNotAuthorised
 from app.records.events import Countersign
-from app.records.refusals import NotLate, SelfSignOff, TrainerNotAuthorised
+from app.records.ledger.columns import columns_of, light_event
+from app.records.ledger.encoding import data_of, event_of
 
 FLAG = "device-revoked"
 FLAGGED = practical("p2", "2024-02-10", "R2", "A2", flag=FLAG)

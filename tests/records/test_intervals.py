@@ -20,9 +20,9 @@ from app.records.policy import Policy, QualificationPolicy
 from app.records.projection.pure.intervals import BLANK, Facts, Interval, status_on, update_due
 from app.records.projection.pure.timeline import intervals_of
 from app.records.projection.pure.versions import Version, versions_of
-from app.records.settling import Settled, settle
-from app.records.standing import judge
-from app.records.standing_file import read_standing_file
+from app.records.standing.definition import judge
+from app.records.standing.settling import Settled, settle
+from app.records.standing.standing_file import read_standing_file
 
 
 def facts_on(intervals: list[Interval], day: date) -> Facts:

@@ -21,8 +21,8 @@ from records_cast import (
     use,
 )
 
-from app.records import refusals
-from app.records.decisions import (
+from app.records.deciding import refusals
+from app.records.deciding.decisions import (
     decide_countersign,
     decide_practical,
     decide_quiz,

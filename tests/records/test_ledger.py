@@ -23,9 +23,8 @@ from records_cast import (
 from sqlalchemy import Connection, Engine, select
 
 from app.database import reading_from, writing_to
-from app.records.canonical import NotCanonical, canonical
-from app.records.encoding import data_of
-from app.records.ledger import (
+from app.records.ledger.canonical import NotCanonical, canonical
+from app.records.ledger.door import (
     IdTaken,
     UnknownRecord,
     all_events,
@@ -35,8 +34,9 @@ from app.records.ledger import (
     light_events,
     receipt_of,
 )
-from app.records.standing import standing
-from app.records.tables import record
+from app.records.ledger.encoding import data_of
+from app.records.ledger.tables import record
+from app.records.standing.definition import standing
 
 
 @pytest.fixture

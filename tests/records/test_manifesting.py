@@ -5,10 +5,10 @@ from datetime import UTC, date, datetime
 
 import pytest
 
-from app.records.encoding import data_of, event_of
+from app.records.deciding.manifesting import MEANINGS, signed
 from app.records.events import Quiz, Suspend
-from app.records.manifesting import MEANINGS, signed
-from app.records.resending import without_arrival
+from app.records.ledger.encoding import data_of, event_of
+from app.records.ledger.resending import without_arrival
 
 COMMON = {
     "id": "e1",

@@ -16,18 +16,18 @@ from test_intervals import telling_days, telling_times
 from told_histories import STORIES
 
 from app.database import prepare_engine, reading_from, writing_to
-from app.records.board_cells import cell_of
-from app.records.boards import Board, board_standings
+from app.records.boards.board import Board, board_standings
+from app.records.boards.board_cells import cell_of
 from app.records.events import Event, IdentityMerged, TrainerAuthorised
-from app.records.ledger import append
+from app.records.ledger.door import append
+from app.records.ledger.tables import record
+from app.records.ledger.triggers import TRIGGERS
 from app.records.policy import Policy
 from app.records.projection.pure.lanes import place_of
 from app.records.projection.stored.interval_tables import TABLES, standing_interval
 from app.records.projection.stored.rebuilding import rebuild
-from app.records.settling import settle
-from app.records.standing import judge
-from app.records.tables import record
-from app.records.triggers import TRIGGERS
+from app.records.standing.definition import judge
+from app.records.standing.settling import settle
 
 
 @contextmanager

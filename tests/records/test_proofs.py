@@ -8,22 +8,22 @@ from pymerkle import InmemoryTree
 from records_cast import base, quiz
 from sqlalchemy import Connection, select
 
-from app.records.canonical import canonical
-from app.records.checkpoint import newest
-from app.records.encoding import data_of
-from app.records.kept_hashes import KeptHashes
-from app.records.ledger import append
-from app.records.notes import UnknownSigner
-from app.records.proofs import (
+from app.records.ledger.canonical import canonical
+from app.records.ledger.door import append
+from app.records.ledger.encoding import data_of
+from app.records.ledger.kept_hashes import KeptHashes
+from app.records.ledger.tables import record
+from app.records.ledger.tree import is_consistent
+from app.records.proof.checkpoint import newest
+from app.records.proof.notes import UnknownSigner
+from app.records.proof.proofs import (
     NotAProof,
     consistency_proof,
     inclusion_proof,
     proof_of,
     read_proof,
 )
-from app.records.signing import SigningKey, installation_key
-from app.records.tables import record
-from app.records.tree import is_consistent
+from app.records.proof.signing_key import SigningKey, installation_key
 
 EVENTS = [*base(), *(quiz(f"q{number}", "2024-01-12") for number in range(10, 24))]
 

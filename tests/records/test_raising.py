@@ -5,16 +5,16 @@ from dataclasses import replace
 import pytest
 from records_cast import LEAD, POLICY, act, ask, base, countered, on, use
 
-from app.records import refusals
-from app.records.decisions import (
+from app.records.deciding import refusals
+from app.records.deciding.decisions import (
     alone,
     decide_confirm,
     decide_counter_entry,
     decide_merge,
     decide_propose,
 )
+from app.records.deciding.raising import is_better
 from app.records.events import CounterEntry, IdentityMerged, Lift, Suspend
-from app.records.raising import is_better
 
 SUSPENDED = Suspend(
     id="s1", person="W", qualification=LEAD, decider="M1", reason="x", **on("2024-03-05")

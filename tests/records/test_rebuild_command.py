@@ -12,7 +12,7 @@ from sqlalchemy import Connection, delete, func, select
 from app.cli.database import database as database_command
 from app.curriculum.model import Curriculum
 from app.database import db, reading, writing
-from app.records.boards import WhyNot, board_standings
+from app.records.boards.board import WhyNot, board_standings
 from app.records.policy import policy_from
 from app.records.projection.stored.interval_tables import standing_interval, standing_projection
 from app.settings import Settings

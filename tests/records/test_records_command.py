@@ -11,15 +11,15 @@ from sqlalchemy import text, update
 
 from app.accounts.printed_names import forget_signed_names, seal_name
 from app.database import db, writing
-from app.records.canonical import canonical
-from app.records.checkpoint import newest_line
-from app.records.encoding import data_of
+from app.records.deciding.manifesting import signed
 from app.records.events import Suspend
-from app.records.keeping import CheckpointRefused
-from app.records.ledger import append
-from app.records.manifesting import signed
-from app.records.tables import record
-from app.records.triggers import SQLITE_TRIGGER_NAMES
+from app.records.ledger.canonical import canonical
+from app.records.ledger.door import append
+from app.records.ledger.encoding import data_of
+from app.records.ledger.tables import record
+from app.records.ledger.triggers import SQLITE_TRIGGER_NAMES
+from app.records.proof.checkpoint import newest_line
+from app.records.proof.keeping import CheckpointRefused
 from app.settings import Settings
 
 

@@ -5,12 +5,12 @@ from datetime import timedelta
 import pytest
 from records_cast import act, base, day, on
 
-from app.records import refusals
-from app.records.decisions import decide_approve_text
+from app.records.deciding import refusals
+from app.records.deciding.decisions import decide_approve_text
+from app.records.deciding.revising import Author, Text
 from app.records.events import ContentRevised, CounterEntry, IdentityMerged
-from app.records.revising import Author, Text
-from app.records.settling import settle
-from app.records.texts_in_force import approvals_of, in_force
+from app.records.standing.settling import settle
+from app.records.texts.in_force import approvals_of, in_force
 
 OLD, NEW = "a" * 64, "b" * 64
 PROJECT = Author(name="Lowport project")

@@ -23,6 +23,7 @@ from records_cast import (
 )
 from told_histories import STORIES, in_order_of_arrival
 
+from app.records.deciding.raising import Rise, is_better, rises
 from app.records.events import (
     ContentRevised,
     CounterEntry,
@@ -41,9 +42,8 @@ from app.records.events import (
     WorkerCountersign,
 )
 from app.records.policy import Policy
-from app.records.raising import Rise, is_better, rises
-from app.records.settling import Settled, settle
-from app.records.standing import judge
+from app.records.standing.definition import judge
+from app.records.standing.settling import Settled, settle
 
 LATE = datetime(2032, 1, 1, tzinfo=UTC)
 _DAY = timedelta(days=1)

@@ -22,8 +22,8 @@ from app.records.events import (
     Suspend,
 )
 from app.records.policy import NoSuchQualification
-from app.records.settling import ContentConflict
-from app.records.standing import standing
+from app.records.standing.definition import standing
+from app.records.standing.settling import ContentConflict
 
 # Rule 1
 

@@ -18,8 +18,8 @@ from cryptography.hazmat.primitives.serialization import (
 )
 from cryptography.hazmat.primitives.serialization import PublicFormat as Public
 
-from app.records.notes import NotANote, SignatureWrong, UnknownSigner, opened, signed
-from app.records.signing import KEY_FILE, NotAKey, installation_key, read_verifying_key
+from app.records.proof.notes import NotANote, SignatureWrong, UnknownSigner, opened, signed
+from app.records.proof.signing_key import KEY_FILE, NotAKey, installation_key, read_verifying_key
 
 TEXT = "lowport/0123456789abcdef\n7\nCsUYapGGPo4dkMgIAUqom/Xajj7h2fB2MPA3j2jxq2I=\n"
 # The example of C2SP tlog-checkpoint; its Ed25519 key is not one of ours.

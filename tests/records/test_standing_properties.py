@@ -8,7 +8,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from records_cast import LEAD, POLICY
 
-from app.records.columns import LIGHT, columns_of, light_event
 from app.records.events import (
     ContentRevised,
     CounterEntry,
@@ -26,8 +25,9 @@ from app.records.events import (
     Training,
     Use,
 )
+from app.records.ledger.columns import LIGHT, columns_of, light_event
 from app.records.observation import StepOutcome
-from app.records.standing import Standing, standing
+from app.records.standing.definition import Standing, standing
 
 START = date(2024, 1, 1)
 # From best to worst for the person and the work.

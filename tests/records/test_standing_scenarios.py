@@ -8,9 +8,9 @@ from click.testing import CliRunner
 from records_cast import LEAD, SCENARIOS
 
 from app.cli.standing import standing as command
-from app.records.reasons import Reason
-from app.records.standing import Standing
-from app.records.standing_file import read_standing_file
+from app.records.standing.definition import Standing
+from app.records.standing.reasons import Reason
+from app.records.standing.standing_file import read_standing_file
 
 NAMES = [scenario["name"] for scenario in SCENARIOS["scenarios"]]
 DAYS = ("last_good_day", "continuity_due_on")

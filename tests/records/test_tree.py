@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pymerkle import InmemoryTree
 
-from app.records.tree import (
+from app.records.ledger.tree import (
     EMPTY,
     consistency_ranges,
     folded,

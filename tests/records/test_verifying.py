@@ -10,13 +10,13 @@ from records_cast import base, countered, quiz
 from sqlalchemy import Connection, Engine, func, select, text, update
 
 from app.database import reading_from, writing_to
-from app.records import verifying
-from app.records.chain import GENESIS, link
-from app.records.kept_hashes import KeptHashes
-from app.records.ledger import append
-from app.records.tables import record
-from app.records.triggers import SQLITE_TRIGGER_NAMES
-from app.records.verifying import Verified, verify
+from app.records.ledger.chain import GENESIS, link
+from app.records.ledger.door import append
+from app.records.ledger.kept_hashes import KeptHashes
+from app.records.ledger.tables import record
+from app.records.ledger.triggers import SQLITE_TRIGGER_NAMES
+from app.records.proof import verifying
+from app.records.proof.verifying import Verified, verify
 
 Act = Callable[[Connection], object]
 

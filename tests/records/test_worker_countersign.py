@@ -5,10 +5,8 @@ from dataclasses import replace
 import pytest
 from records_cast import LEAD, RULE, act, ask, base, countered, merged, on, practical, whys
 
-from app.records.columns import columns_of, light_event
-from app.records.decisions import decide_worker_countersign
-from app.records.events import WorkerCountersign
-from app.records.refusals import (
+from app.records.deciding.decisions import decide_worker_countersign
+from app.records.deciding.refusals import (
     AlreadyRecorded,
     AlreadyVoid,
     DatedInFuture,
@@ -16,6 +14,8 @@ from app.records.refusals import (
     NotTheWorker,
     WorkerNotAsked,
 )
+from app.records.events import WorkerCountersign
+from app.records.ledger.columns import columns_of, light_event
 
 MISSING = "worker-countersign-missing"
 ASKED = replace(RULE, worker_countersign="asked")

@@ -11,8 +11,8 @@ from sqlalchemy import Engine, select
 from writer_process import THREADS
 
 from app.database import reading_from
-from app.records.tables import record
-from app.records.verifying import verify
+from app.records.ledger.tables import record
+from app.records.proof.verifying import verify
 from app.settings import ROOT
 
 PROCESSES = 4

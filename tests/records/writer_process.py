@@ -11,7 +11,7 @@ from records_cast import quiz
 from sqlalchemy import create_engine
 
 from app.database import prepare_engine, writing_to
-from app.records.ledger import append
+from app.records.ledger.door import append
 
 THREADS = 4
 

@@ -13,7 +13,7 @@ from app.curriculum.model import Curriculum
 from app.database import reading, writing
 from app.ids import new_id
 from app.records.events import Event, TrainerAuthorised
-from app.records.ledger import all_events, append
+from app.records.ledger.door import all_events, append
 
 PASSWORD = "wet-phone-in-basement"
 

@@ -19,7 +19,7 @@ from app.accounts.devices import all_devices
 from app.curriculum.model import Curriculum
 from app.database import reading
 from app.records.events import Practical
-from app.records.ledger import light_events
+from app.records.ledger.door import light_events
 from app.workbook.outbox_tables import outbox_receipt
 from app.workbook.receipts import sequence_gaps
 from app.workbook.tables import step_done

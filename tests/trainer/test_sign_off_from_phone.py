@@ -11,10 +11,10 @@ from app.accounts.printed_names import sealed_name
 from app.accounts.sessions import end_all_sessions
 from app.database import reading, writing
 from app.records.events import Countersign, Practical, TrainerWithdrawn
-from app.records.ledger import append
+from app.records.ledger.door import append
 from app.records.policy import policy_from
-from app.records.reasons import NotCounted
-from app.records.standing import standing
+from app.records.standing.definition import standing
+from app.records.standing.reasons import NotCounted
 from app.workbook.sign_offs import sign_off_of
 from tests.trainer.conftest import MEASURED, PASSWORD, Yard, text
 from tests.trainer.wall_phone import WallPhone, body_of, wall_data

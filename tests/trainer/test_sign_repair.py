@@ -130,7 +130,7 @@ def test_an_authorisation_withdrawn_meanwhile_is_told_at_the_signature(yard, clo
     from app.database import writing
     from app.ids import new_id
     from app.records.events import TrainerWithdrawn
-    from app.records.ledger import append
+    from app.records.ledger.door import append
 
     repair = yard.started()
     yard.watch_all(repair)

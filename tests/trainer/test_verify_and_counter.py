@@ -6,9 +6,9 @@ import pytest
 
 from app.database import writing
 from app.ids import new_id
-from app.records.decisions import Act
+from app.records.deciding.decisions import Act
 from app.records.events import CounterEntry, Countersign, Grant, Practical, Quiz, Training, Use
-from app.records.ledger import append
+from app.records.ledger.door import append
 from tests.trainer.conftest import PASSWORD, text
 
 

@@ -1,6 +1,6 @@
 """A trainer's phone as the server sees it: reads the page at the wall, signs, sends.
 
-Written beside the phone's own script, from the form that app/trainer/wall_body.py describes; keys
+Written beside the phone's own script, from the form that app/trainer/wall/body.py describes; keys
 and signatures come from the `cryptography` library.
 """
 

@@ -14,7 +14,7 @@ from app.accounts.devices import device_by_id, revoke_device
 from app.accounts.sessions import end_all_sessions
 from app.database import reading, writing
 from app.records.events import Training
-from app.records.ledger import history_of
+from app.records.ledger.door import history_of
 from app.workbook.outbox_tables import outbox_receipt
 from app.workbook.progress import all_steps_done
 from tests.web.phone import SAME_ORIGIN, Phone, send, send_all
@@ -216,7 +216,7 @@ def test_a_step_of_a_revision_that_is_not_out_is_refused(ola, phone, steps):
 def test_a_handler_that_breaks_keeps_nothing_and_the_others_go_on(
     app, ola, phone, steps, done, monkeypatch
 ):
-    from app.web.outbox_kinds import Kind
+    from app.web.outbox.kinds import Kind
 
     def breaks(connection, arrival):
         raise RuntimeError("secret-of-the-house")

@@ -8,7 +8,7 @@ from flask.testing import FlaskClient
 
 from app.database import reading
 from app.records.events import Training
-from app.records.ledger import history_of
+from app.records.ledger.door import history_of
 from app.workbook.receipts import receipts_from
 
 
@@ -74,7 +74,7 @@ def test_a_worker_may_not_bring_files(ola):
 def test_a_kind_that_must_come_from_its_own_person_is_not_taken_from_a_file(
     app, olga, phone, monkeypatch
 ):
-    from app.web.outbox_kinds import Kind
+    from app.web.outbox.kinds import Kind
 
     own = Kind("own-only", lambda connection, arrival: {}, may_come_by_file=False)
     monkeypatch.setitem(app.extensions["lowport_outbox_kinds"], "own-only", own)

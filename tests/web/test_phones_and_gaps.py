@@ -6,8 +6,8 @@ import pytest
 
 from app.accounts.devices import all_devices
 from app.database import reading
-from app.web.phone_time import PhoneTime
-from app.web.phones import gaps_by_device, label_of
+from app.web.outbox.phone_time import PhoneTime
+from app.web.outbox.phones import gaps_by_device, label_of
 from app.workbook.receipts import Gap, gaps_between, receipts_from
 from tests.web.phone import Phone, send_all
 

@@ -10,8 +10,13 @@ import yaml
 
 from app.cli import word_catalogs as catalogs
 from app.cli.word_extraction import is_sentence, run_time_words
-from app.curriculum.readability import HIGHEST_GRADE, LOWEST_INFLESZ, hardest_block, words_of
-from app.records.reasons import SENTENCES
+from app.curriculum.plain_words.readability import (
+    HIGHEST_GRADE,
+    LOWEST_INFLESZ,
+    hardest_block,
+    words_of,
+)
+from app.records.standing.reasons import SENTENCES
 from app.settings import ROOT
 from app.trade.errors import Refusal
 

@@ -11,7 +11,7 @@ from quiz_taker import questions_of
 from app.database import reading, writing
 from app.ids import PersonId, new_id
 from app.records.events import Event
-from app.records.ledger import append, history_of
+from app.records.ledger.door import append, history_of
 from app.workbook.attempts import Answer, Attempt, answers_of, keep_attempt
 
 

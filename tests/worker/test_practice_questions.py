@@ -7,8 +7,8 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
-from app.curriculum.items import ComputedQuestion
 from app.curriculum.model import Curriculum
+from app.curriculum.questions.items import ComputedQuestion
 from app.database import reading
 from app.trade.units import from_base
 from app.workbook.practice_answers import practice_answers_of

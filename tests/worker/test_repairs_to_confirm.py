@@ -9,7 +9,7 @@ from quiz_taker import opened, sent
 from app.database import reading, writing
 from app.ids import new_id
 from app.records.events import CounterEntry, Event, Practical
-from app.records.ledger import all_events, append
+from app.records.ledger.door import all_events, append
 from app.records.observation import Measured, Observation, PortEntry, Signature, StepOutcome
 from tests.conftest import PASSWORD
 

@@ -5,7 +5,7 @@ from purge_arithmetic import typed_answer
 from quiz_taker import Page, do_all_steps, opened, right_option, sent
 
 from app.database import reading, writing
-from app.records.ledger import all_events
+from app.records.ledger.door import all_events
 from app.workbook.attempts import Answer, finish_attempt, keep_answer
 
 MODULE = "pump-purge"

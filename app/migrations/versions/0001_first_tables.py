@@ -3,7 +3,7 @@
 import sqlalchemy as sa
 from alembic import op
 
-from app.records.triggers import TRIGGERS
+from app.records.ledger.triggers import TRIGGERS
 
 revision = "0001"
 down_revision = None

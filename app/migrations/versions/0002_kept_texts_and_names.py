@@ -3,7 +3,7 @@
 import sqlalchemy as sa
 from alembic import op
 
-from app.records.text_tables import TRIGGERS
+from app.records.texts.tables import TRIGGERS
 
 revision = "0002"
 down_revision = "0001"

@@ -2,7 +2,7 @@
 
 from alembic import op
 
-from app.records.tables import IS_PROPOSAL
+from app.records.ledger.tables import IS_PROPOSAL
 
 revision = "0003"
 down_revision = "0002"

@@ -10,8 +10,8 @@ from app.accounts.people import names
 from app.curriculum.crew import CrewNeeds, JobNeeds
 from app.curriculum.model import Curriculum
 from app.database import reading
-from app.records.checkpoint import newest_line
 from app.records.policy import policy_from
+from app.records.proof.checkpoint import newest_line
 from app.web.crew.form import CrewForm
 from app.web.crew.pages import MOST_SHOWN, Candidate, candidates, crew_answer, to_be_shown
 from app.web.crew.sets import set_choices

@@ -8,13 +8,13 @@ from sqlalchemy import Connection
 
 from app.accounts.people import Person, all_people
 from app.curriculum.crew import JobNeeds
-from app.records.boards import Board, board_standings
-from app.records.crew_check import Covered, cover
-from app.records.crew_members import CrewMember, crew_members
-from app.records.ledger import history_of
+from app.records.boards.board import Board, board_standings
+from app.records.boards.crew_check import Covered, cover
+from app.records.boards.crew_members import CrewMember, crew_members
+from app.records.ledger.door import history_of
 from app.records.policy import Policy
-from app.records.settling import settle
-from app.records.standing import Standing
+from app.records.standing.definition import Standing
+from app.records.standing.settling import settle
 from app.web.two_clocks import Clocks
 
 MOST_SHOWN = 100

@@ -7,9 +7,9 @@ from flask_babel import gettext as _
 from flask_babel import ngettext
 
 from app.curriculum.crew import ForEveryone, Hand, JobNeeds
-from app.records.crew_check import Could, Covered
-from app.records.crew_members import CrewMember
-from app.records.reasons import Reason
+from app.records.boards.crew_check import Could, Covered
+from app.records.boards.crew_members import CrewMember
+from app.records.standing.reasons import Reason
 from app.web.crew.pages import Candidate, CrewAnswer, runs_out_on
 from app.web.reason_words import Line, ReasonWords
 from app.web.two_clocks import Clocks

@@ -12,8 +12,8 @@ from datetime import date, timedelta
 from typing import Literal, NamedTuple, TypeAlias
 
 from app.records.policy import QualificationPolicy
-from app.records.settling import Settled, majors_by
-from app.records.standing import Status
+from app.records.standing.definition import Status
+from app.records.standing.settling import Settled, majors_by
 
 Held: TypeAlias = Literal["not-qualified", "granted", "suspended", "revoked"]
 

@@ -11,8 +11,8 @@ from typing import NamedTuple
 
 from app.records.policy import QualificationPolicy
 from app.records.projection.pure.intervals import Interval, status_on, update_due
-from app.records.settling import Settled, majors_by
-from app.records.standing import Status
+from app.records.standing.definition import Status
+from app.records.standing.settling import Settled, majors_by
 
 _DAY = timedelta(days=1)
 

@@ -11,8 +11,6 @@ from datetime import date, timedelta
 from functools import lru_cache
 from typing import NamedTuple
 
-from app.records.clocks import continuity, validity
-from app.records.counting import Counted, faults
 from app.records.days import add_months
 from app.records.events import (
     Decided,
@@ -28,10 +26,12 @@ from app.records.events import (
     Watched,
     in_order,
 )
-from app.records.grants import Asked, Judged, support
 from app.records.policy import QualificationPolicy
 from app.records.projection.pure.intervals import BLANK, Facts, Held, Interval
-from app.records.settling import Settled, last_word
+from app.records.standing.clocks import continuity, validity
+from app.records.standing.counting import Counted, faults
+from app.records.standing.grants import Asked, Judged, support
+from app.records.standing.settling import Settled, last_word
 
 _DAY = timedelta(days=1)
 _later = lru_cache(maxsize=16_384)(add_months)  # the same few thousand days again and again

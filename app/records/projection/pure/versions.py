@@ -29,7 +29,7 @@ from app.records.events import (
 from app.records.policy import Policy
 from app.records.projection.pure.intervals import Interval
 from app.records.projection.pure.timeline import Timeline
-from app.records.settling import settle
+from app.records.standing.settling import settle
 
 Own = Training | Quiz | Watched | Decided
 

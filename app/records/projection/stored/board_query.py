@@ -9,7 +9,7 @@ from sqlalchemy import Connection
 
 from app.driver import fetched
 from app.records.projection.pure.lanes import Stretch, stretches
-from app.records.standing import Status
+from app.records.standing.definition import Status
 
 # What the column "said" of the query stands for; the first four are the numbers of HELD.
 SAID: tuple[Status, ...] = (

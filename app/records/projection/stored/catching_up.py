@@ -6,15 +6,15 @@ from contextlib import contextmanager
 from sqlalchemy import Connection, Engine, select
 
 from app.database import writing_to
-from app.records.columns import LIGHT, light_event
 from app.records.events import Event
+from app.records.ledger.columns import LIGHT, light_event
+from app.records.ledger.shared_records import shared_records
+from app.records.ledger.tables import record
 from app.records.policy import Policy
 from app.records.projection.stored.interval_rows import microseconds
 from app.records.projection.stored.interval_store import State, person_no, read_state, write_state
 from app.records.projection.stored.projecting import moved_on, rewrite_beliefs
 from app.records.projection.stored.touching import touched
-from app.records.shared_records import shared_records
-from app.records.tables import record
 from app.trade.errors import Refusal
 
 _RECORDS_AT_ONCE = 200

@@ -6,11 +6,11 @@ from sqlalchemy import Connection, func, select
 
 from app.driver import fetched
 from app.records.days import end_of_knowledge
-from app.records.encoding import stamp
+from app.records.ledger.encoding import stamp
+from app.records.ledger.tables import record
 from app.records.projection.pure.lanes import STILL_KNOWN
 from app.records.projection.stored.interval_rows import microseconds
 from app.records.projection.stored.interval_store import State
-from app.records.tables import record
 
 _AT = "SELECT recorded_at FROM record WHERE seq = ?"
 

@@ -6,16 +6,16 @@ from datetime import date, datetime
 from sqlalchemy import Connection
 
 from app.driver import fetched
-from app.records.board_cells import Cell
+from app.records.boards.board_cells import Cell
 from app.records.events import Event
+from app.records.ledger.shared_records import shared_records
 from app.records.policy import Policy
 from app.records.projection.pure.intervals import UpdateDue, update_due
 from app.records.projection.stored.board_query import SAID, BoardRow, board_rows
 from app.records.projection.stored.interval_rows import day_or_none
 from app.records.projection.stored.interval_store import qualification_numbers, revisions_in
 from app.records.projection.stored.known_count import instant
-from app.records.settling import settle
-from app.records.shared_records import shared_records
+from app.records.standing.settling import settle
 
 _PEOPLE = "SELECT no, person, known_from FROM standing_person"
 _TRAINED = "SELECT no, qualification_no, revisions FROM standing_trained"

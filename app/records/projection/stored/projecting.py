@@ -10,8 +10,9 @@ from collections.abc import Iterable
 
 from sqlalchemy import Connection
 
-from app.records.bearing import events_bearing_on
 from app.records.events import Event, Watched
+from app.records.ledger.bearing import events_bearing_on
+from app.records.ledger.shared_records import SharedRecords, shared_records
 from app.records.policy import Policy
 from app.records.projection.pure.lanes import STILL_KNOWN
 from app.records.projection.pure.timeline import intervals_of
@@ -32,8 +33,7 @@ from app.records.projection.stored.interval_store import (
 from app.records.projection.stored.projection_policy import policy_in
 from app.records.projection.stored.quick_step import step
 from app.records.projection.stored.touching import touched
-from app.records.settling import settle
-from app.records.shared_records import SharedRecords, shared_records
+from app.records.standing.settling import settle
 
 
 def project(connection: Connection, event: Event, seq: int) -> None:

@@ -9,16 +9,16 @@ from datetime import date
 from sqlalchemy import Connection
 
 from app.driver import fetched
-from app.records.bearing import named_in
-from app.records.counting import faults
 from app.records.days import add_months
 from app.records.events import Practical, Watched
+from app.records.ledger.bearing import named_in
+from app.records.ledger.shared_records import SharedRecords
 from app.records.policy import QualificationPolicy
 from app.records.projection.pure.lanes import STILL_KNOWN, place_of
 from app.records.projection.stored.interval_rows import IntervalRow
 from app.records.projection.stored.interval_store import add_rows, end_belief, last_row
-from app.records.settling import settle
-from app.records.shared_records import SharedRecords
+from app.records.standing.counting import faults
+from app.records.standing.settling import settle
 
 _CELL = "SELECT 1 FROM record WHERE person = ? AND qualification = ? AND seq <> ?"
 _IN_THE_WAY = (

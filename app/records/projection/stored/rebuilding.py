@@ -14,6 +14,8 @@ from sqlalchemy import Connection, Engine, delete, insert, select
 
 from app.database import empty_write_ahead_log, reading_from, writing_to
 from app.ids import new_id
+from app.records.ledger.shared_records import shared_records
+from app.records.ledger.tables import record
 from app.records.policy import Policy
 from app.records.projection.stored.catching_up import catch_up, still_ours
 from app.records.projection.stored.interval_rows import microseconds
@@ -32,8 +34,6 @@ from app.records.projection.stored.interval_tables import (
 from app.records.projection.stored.projection_policy import fingerprint, policy_text
 from app.records.projection.stored.row_sorter import RowSorter
 from app.records.projection.stored.working_out import Part, renumbered, work_out_parts
-from app.records.shared_records import shared_records
-from app.records.tables import record
 
 
 def _say_nothing(_what: str, _more: int, _all: int) -> None:

@@ -5,7 +5,6 @@ from typing import Any
 
 from sqlalchemy import Connection, Select, select
 
-from app.records.columns import LIGHT, light_event
 from app.records.events import (
     ContentRevised,
     CounterEntry,
@@ -23,9 +22,10 @@ from app.records.events import (
     Watched,
     WorkerCountersign,
 )
+from app.records.ledger.columns import LIGHT, light_event
+from app.records.ledger.shared_records import SharedRecords
+from app.records.ledger.tables import IS_GRANT, record
 from app.records.policy import Policy
-from app.records.shared_records import SharedRecords
-from app.records.tables import IS_GRANT, record
 
 # person -> the qualifications to be worked out again
 Touched = dict[str, set[str]]

@@ -17,15 +17,15 @@ from typing import Any, NamedTuple
 from sqlalchemy import Connection
 
 from app.database import engine_at, reading_from
-from app.records.bearing import events_bearing_on, named_in
-from app.records.columns import LIGHT, light_event
 from app.records.events import Event
+from app.records.ledger.bearing import events_bearing_on, named_in
+from app.records.ledger.columns import LIGHT, light_event
+from app.records.ledger.shared_records import SharedRecords, shared_records
 from app.records.policy import Policy
 from app.records.projection.pure.lanes import STILL_KNOWN
 from app.records.projection.pure.versions import versions_of
 from app.records.projection.stored.interval_rows import RowValues, microseconds, row_of
 from app.records.projection.stored.interval_store import qualification_numbers, revisions_text
-from app.records.shared_records import SharedRecords, shared_records
 
 _OWN = (
     f"SELECT {', '.join(LIGHT)} FROM record"

@@ -17,7 +17,7 @@
 //   onChange(listener)         called after anything in the outbox changed, in any tab.
 //
 // To add a kind of thing: keep("my-kind", {…}) here, and on the server a handler in the audience's
-// outbox_kinds.py (app/web/outbox_kinds.py says how). The item's id is the thing's id for ever: a
+// outbox_kinds.py (app/web/outbox/kinds.py says how). The item's id is the thing's id for ever: a
 // handler may use it as the id of the record it makes, and the same item sent twice is one record.
 
 import * as items from "./items.js";

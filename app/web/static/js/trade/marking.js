@@ -1,4 +1,4 @@
-// Marking a practice answer, by the rules of app/curriculum/marking.py and in exact arithmetic:
+// Marking a practice answer, by the rules of app/curriculum/questions/marking.py and in exact arithmetic:
 // right if |answer − key| ≤ max(absolute, relative · |key|), the limit included; a wrong one within
 // tolerance of exactly one slip is that slip.
 

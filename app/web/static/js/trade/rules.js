@@ -1,5 +1,5 @@
 // A checklist item's rule worked out: one call of a calculator, read by the server into a tree
-// (app/trainer/wall_rules.py), so that nothing is parsed here.
+// (app/trainer/wall/rules.py), so that nothing is parsed here.
 //
 //   {call: "within", inputs: {value: {name: "wall_temperature"}, low: {number: "10"}, …}}
 //   a value may also be {call, inputs, field: "low_min"} or {text: "surface"}

@@ -1,4 +1,4 @@
-// The exact text that is signed, from a draft. Its form is that of app/trainer/wall_body.py.
+// The exact text that is signed, from a draft. Its form is that of app/trainer/wall/body.py.
 
 import { canonical } from "./canonical.js";
 import { keyOf, readTyped, scoreOf, textOf } from "./judging.js";

@@ -1,0 +1,1 @@
+"""Content files into the model: read exactly, every problem with its place."""

@@ -1,0 +1,1 @@
+"""Questions: drawn from a seed, put into words, marked."""

@@ -1,0 +1,1 @@
+"""Everybody at once: the board, what is missing, then and now, crews."""

@@ -1,0 +1,1 @@
+"""One person: standing, decisions, account, phones, erasing a name."""

@@ -1,0 +1,1 @@
+"""One record, and correcting it."""

@@ -1,0 +1,1 @@
+"""Texts: reading, comparing and approving them."""

@@ -1,0 +1,1 @@
+"""PURE. What may be recorded, and by whom: history and request in, an event or a refusal out."""

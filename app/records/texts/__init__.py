@@ -1,0 +1,1 @@
+"""Approved texts: their bytes kept, and which is in force."""

@@ -1,0 +1,1 @@
+"""Supervised repairs while they are watched: steps, port log, batches."""

@@ -1,0 +1,1 @@
+"""Resins and the values of their product data sheets."""

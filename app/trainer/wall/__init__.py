@@ -1,0 +1,1 @@
+"""A supervised repair without signal: one page, exact bytes, the phone's own key."""

@@ -1,0 +1,1 @@
+"""What phones send later: read, taken in once, receipted."""
