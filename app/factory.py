@@ -131,6 +131,7 @@ def _register_outbox(app: Flask, csrf: CSRFProtect) -> None:
 
 def _register_phone(app: Flask) -> None:
     """What phones keep for days without signal; see app/web/kept_pages.py."""
+    from app.public.shelf import SHELF as PUBLIC_SHELF
     from app.trainer.shelf import SHELF as TRAINER_SHELF
     from app.web.kept_pages import register_shelves, tell_whose
     from app.web.phone_views import SHELF as OWN_SHELF
@@ -138,5 +139,5 @@ def _register_phone(app: Flask) -> None:
     from app.worker.shelf import SHELF as WORKER_SHELF
 
     app.register_blueprint(phone)
-    register_shelves(app, (OWN_SHELF, WORKER_SHELF, TRAINER_SHELF))
+    register_shelves(app, (OWN_SHELF, WORKER_SHELF, TRAINER_SHELF, PUBLIC_SHELF))
     app.after_request(tell_whose)

@@ -22,10 +22,12 @@ def check(folder: Path) -> None:
     """Read FOLDER as the app does at its start and print every problem, or what was found."""
     from app.curriculum.loading.content import load_curriculum
     from app.curriculum.loading.crew import load_crew
+    from app.curriculum.loading.glossary import load_glossary
     from app.curriculum.plain_words.plainness import plainness
 
     curriculum = load_curriculum(folder)
     load_crew(folder, curriculum.qualifications)
+    load_glossary(folder)
     _check_spanish(folder)
     modules = curriculum.modules.values()
     for module in modules:

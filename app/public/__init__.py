@@ -1,1 +1,1 @@
-"""The pages anyone may open without signing in."""
+"""The pages for everybody: the sources without signing in, the words of the trade with it."""

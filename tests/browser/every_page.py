@@ -44,6 +44,7 @@ WORKER = {
     "practice.job": ["/practice-crack/jobs/{job}"],
     "practice.run": ["/practice-crack/runs/{run}"],
     "practice.opened": ["/practice-crack/runs/{opened}/opened"],
+    "public.words": ["/words"],
     "outbox.waiting": ["/outbox"],
     "phone.kept": ["/on-this-phone"],
     NO_ENDPOINT: ["/no-such-page", "/jobs"],  # not there, and not for this role

@@ -20,7 +20,8 @@ from app.records.standing.reasons import SENTENCES
 from app.settings import ROOT
 from app.trade.errors import Refusal
 
-GLOSSARY = yaml.safe_load((ROOT / "content" / "glossary.yaml").read_text())["words"]
+_GROUPS = yaml.safe_load((ROOT / "content" / "glossary.yaml").read_text())["groups"]
+GLOSSARY = [word for group in _GROUPS for word in group["words"]]
 LEAST_WORDS = 100  # shared readability rule: blocks of 100 words or more
 
 

@@ -78,6 +78,7 @@ def _yaml_files(folder: Path) -> list[Path]:
         folder / "qualifications.yaml",
         folder / "sources.yaml",
         folder / "crew.yaml",
+        *folder.glob("glossary.yaml"),
         *sorted(folder.glob("modules/*/checklist.yaml")),
         *sorted(folder.glob("modules/*/questions.yaml")),
     ]
