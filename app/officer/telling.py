@@ -5,10 +5,12 @@ No Flask here: what translates and what writes a day come in as arguments.
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 
 from app.curriculum.bundles import POLICY
 from app.trade.errors import Refusal
-from app.trade.showing import mil_as_inches
+from app.trade.showing import mil_as_inches, show
+from app.trade.units import BASE_UNITS, UNITS
 from app.web.reason_words import ReasonWords
 from app.web.value_words import value_word
 
@@ -42,6 +44,10 @@ class Telling(ReasonWords):
         """A quantity as the language writes it."""
         return mil_as_inches(text) if self.language == "es" else text
 
+    def measured(self, value: str, unit: str) -> str:
+        """A signed value in the reader's units."""
+        return self.quantity(shown(value, unit, self.units))
+
     def value(self, name: str, value: object) -> str:
         """One value of a sentence in words; jobs by their title."""
         if name == "job":
@@ -57,3 +63,15 @@ class Telling(ReasonWords):
         if "reason" in places:
             places["reason"] = self.translate(str(refusal.places["reason"]))
         return self.translate(refusal.template).format(**places)
+
+
+def shown(value: str, unit: str, units: str) -> str:
+    """Signed decimal text in the reader's units: ("118.5", "ml", "us") -> "4.01 fl oz".
+
+    A value in a unit that is no base unit stays as it was signed, and so does a plain number.
+    """
+    name = BASE_UNITS.get(unit, unit)  # a quantity's name stands for its base unit
+    known = UNITS.get(name)
+    if known is None or BASE_UNITS.get(known.quantity) != name:
+        return f"{value} {known.sign if known else name}".strip()
+    return show(Fraction(value), known.quantity, "metric" if units == "metric" else "us")

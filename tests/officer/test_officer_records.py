@@ -95,7 +95,7 @@ def test_a_supervised_repair_is_readable_to_the_last_value(firm, olga, clock):
         "A met B at",
         "Parts of A by volume",
         "14:05",
-        "0.4 MPa",
+        "58 psi",  # 0.4 MPa / 6.894757 kPa per psi (NIST SP 811)
         "slow",
         "Works safely alone",
         "Calm hands.",

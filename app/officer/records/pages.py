@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 
 from sqlalchemy import Connection, func, select
 
@@ -22,8 +21,6 @@ from app.records.ledger.proposals import pointing_to
 from app.records.ledger.tables import record
 from app.records.observation import Measured, Observation, StepOutcome
 from app.records.standing.settling import settle
-from app.trade.showing import show
-from app.trade.units import BASE_UNITS, UNITS
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,7 +152,7 @@ def _values(
 
 def _value(one: Measured, label: str, telling: Telling) -> Value:
     def told(value: str) -> str:
-        return telling.quantity(shown(value, one.unit, telling.units))
+        return telling.measured(value, one.unit)
 
     limits = ""
     if one.low is not None and one.high is not None:
@@ -165,15 +162,3 @@ def _value(one: Measured, label: str, telling: Telling) -> Value:
     elif one.high is not None:
         limits = f"≤ {told(one.high)}"
     return Value(label, told(one.value), limits, one.is_within)
-
-
-def shown(value: str, unit: str, units: str) -> str:
-    """Signed decimal text in the reader's units: ("118.5", "ml", "us") -> "4.01 fl oz".
-
-    A value in a unit that is no base unit stays as it was signed, and so does a plain number.
-    """
-    name = BASE_UNITS.get(unit, unit)  # a quantity's name stands for its base unit
-    known = UNITS.get(name)
-    if known is None or BASE_UNITS.get(known.quantity) != name:
-        return f"{value} {known.sign if known else name}".strip()
-    return show(Fraction(value), known.quantity, "metric" if units == "metric" else "us")
