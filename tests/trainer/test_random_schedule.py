@@ -2,7 +2,7 @@
 
 200 rounds at the level of the outbox's protocol, with phones that keep, send and forget by the same
 rules as the phone's own script (app/web/static/js/outbox). The seed is fixed, so a failure can be
-run again. tests/browser/test_random_schedule.py does a smaller number on real browsers.
+run again. tests/browser/test_offline_schedule.py does a smaller number on real browsers.
 """
 
 import json

@@ -1,6 +1,6 @@
 """The form of a lesson file: front matter, introduction, steps with their lines and four parts.
 
-Only the form is read here; what the words and figures must hold is checked in load_lessons.py.
+Only the form is read here; what the words and figures must hold is checked in lessons.py.
 """
 
 from __future__ import annotations

@@ -16,7 +16,7 @@ Place: TypeAlias = tuple[str | int, ...]
 
 # Beyond this a JSON number is no longer the same in every reader (RFC 8785, 3.2.2.3, IEEE 754).
 MOST = 2**53 - 1
-DEEPEST = 100  # levels; our records have seven
+DEEPEST = 100  # levels; no kind of record comes near
 
 
 class NotCanonical(Refusal):

@@ -1,6 +1,6 @@
 """A standing over many days in one piece: what holds from one day to another, and its clocks.
 
-PURE. The definition is judge() of standing.py; timeline.py makes these intervals from the records,
+PURE. The definition is judge() of standing/definition.py; timeline.py makes these from the records,
 and a test compares the two on every day. Between two days on which something happened, nothing
 about a standing changes but what the clocks say: so an interval runs from one such day to the
 next, and carries the last good days as facts. What a day inside it is called (expired, lapsed,

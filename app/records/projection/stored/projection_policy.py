@@ -9,7 +9,7 @@ from typing import Any
 from app.records.policy import Policy, QualificationPolicy
 from app.records.reading import mapping, read
 
-# Raise this when the code of the rules changes (standing.py and what it calls): every projection
+# Raise this when the code of the rules changes (records/standing): every projection
 # made before is then no longer used until it is rebuilt.
 EDITION = 1
 
