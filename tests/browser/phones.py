@@ -57,6 +57,15 @@ def wait_until(page: Page, is_so: Callable[[], bool], otherwise: str) -> None:
         page.wait_for_timeout(100)
 
 
+def wait_until_true(page: Page, script: str) -> None:
+    """Wait until what a script gives is true.
+
+    Playwright's own ``wait_for_function`` looks again from inside the page, where the content
+    security policy forbids text to be run as a script; it works only if true at once.
+    """
+    wait_until(page, lambda: bool(page.evaluate(script)), f"never true: {script}")
+
+
 def steps_on_server(app: Flask, sign_in_name: str, module: str = "safety-gear") -> list[str]:
     """The steps the server has of a person, each as often as it is there."""
     query = select(step_done.c.step_id).join(person, person.c.id == step_done.c.person_id)

@@ -111,7 +111,7 @@ def test_an_answer_lost_after_the_server_had_it_is_no_second_record(nia, server)
 
     nia.route("**/outbox", taken_but_unanswered)
     keep_step(nia, "eyes")
-    nia.wait_for_function("document.querySelector('#unsent a')")
+    nia.locator("#unsent a").first.wait_for(state="attached")
     wait_until(nia, lambda: steps_on_server(server.app, "nia") == ["eyes"], "it never arrived")
     assert len(waiting(nia)) == 1
     nia.unroute_all(behavior="ignoreErrors")

@@ -7,10 +7,29 @@ import { isAnybodyTyping } from "./typing.js";
 import { say } from "./words.js";
 
 const AFRESH_MS = 4000;
+const LOOK_AGAIN_MS = 150;
+const MOST_LOOKS = 40;
+const SMALLEST_FILE = "/assets/img/mark.svg";
 const workers = window.isSecureContext ? navigator.serviceWorker : undefined;
 
-function takeOver(waitingWorker) {
+// If the old worker is at work just then, Chromium may put the change off until the next time a
+// page is opened, and that page hangs for minutes. So the next page opened is one nobody waits for:
+// a frame out of sight, as often as it takes.
+async function takeOver(waitingWorker) {
   waitingWorker.postMessage("take-over");
+  for (let look = 0; look < MOST_LOOKS; look += 1) {
+    await new Promise((resolve) => setTimeout(resolve, LOOK_AGAIN_MS));
+    document.querySelector("#opened-for-nobody")?.remove();
+    if (waitingWorker.state !== "installed") return;
+    document.body.append(
+      Object.assign(document.createElement("iframe"), {
+        id: "opened-for-nobody",
+        hidden: true,
+        src: SMALLEST_FILE,
+      }),
+    );
+  }
+  document.querySelector("#opened-for-nobody")?.remove();
 }
 
 async function changeOrSay(registration, isFresh) {
