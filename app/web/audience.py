@@ -43,9 +43,14 @@ def audience_blueprint(name: str, import_name: str, role: str, prefix: str = "")
 
 
 def ask_to_sign_in() -> Response | None:
-    """Send everybody who is not signed in to the sign-in page, except to open pages."""
+    """Send everybody who is not signed in to the sign-in page, except to open pages.
+
+    The page that was opened comes after it. What a script fetches in the background is not that
+    page, though it is fetched as one: see Sec-Fetch-Mode in the Fetch Metadata specification.
+    """
     if request.endpoint is None or request.endpoint in OPEN_ENDPOINTS or g.person is not None:
         return None
-    if request.method in ("GET", "HEAD"):
+    is_opened = request.headers.get("Sec-Fetch-Mode", "navigate") == "navigate"
+    if is_opened and request.method in ("GET", "HEAD"):
         session["after_sign_in"] = request.full_path.rstrip("?")
     return redirect(url_for("web.sign_in"))

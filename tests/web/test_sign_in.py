@@ -21,6 +21,19 @@ def test_after_signing_in_the_page_asked_for_opens(app: Flask, cast):
     assert client.get("/my-standing").status_code == 200
 
 
+def test_what_a_phone_fetched_in_the_background_is_not_what_opens_after_signing_in(
+    app: Flask, cast
+):
+    """Sec-Fetch-Mode as browsers send it: Fetch Metadata Request Headers, W3C."""
+    cast.add("ola.worker")
+    client = app.test_client()
+    client.get("/my-standing", headers={"Sec-Fetch-Mode": "navigate"})
+    fetched = client.get("/learn", headers={"Sec-Fetch-Mode": "cors"})
+    assert fetched.location == "/sign-in"
+    assert "Set-Cookie" not in fetched.headers  # it may arrive after the sign-in, and undo it
+    assert post(client, "ola.worker", PASSWORD).location == "/my-standing"
+
+
 def test_a_wrong_pair_gets_one_sentence_and_keeps_the_name(client, cast):
     cast.add("ola.worker")
     for name, password in [("ola.worker", "wrong password"), ("nobody.here", PASSWORD)]:
