@@ -92,7 +92,7 @@ def test_both_clocks_are_asked_and_told(olga, firm, wall, crew, clock):
 def test_the_sheet_says_what_it_was_made_from_and_has_lines_to_sign_on(olga, wall, crew, app):
     page = ask(olga, f"/crews/{wall}", crew["jon"], crew["ida"])
     assert "Made on 2 Mar 2026, 09:00 EST by Olga Invented." in page
-    assert "Needed hands: version 2026-1; qualifications: version 2026-1." in page
+    assert "Needed hands: version 2026-1; qualifications: version 2026-2." in page
     # Origin, number of records, root: C2SP tlog-checkpoint.
     line = re.sub(r"<wbr>", "", page.split("Checkpoint of the records:")[1].split("</p>")[0])
     assert re.fullmatch(r"\s*lowport/[0-9a-f]{16} \d+ [A-Za-z0-9+/]{43}=\s*", line), line

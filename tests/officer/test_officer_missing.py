@@ -75,7 +75,7 @@ def test_the_chain_names_who_signed_by_what_right_and_how_long_it_lasts(firm, ol
     job = firm.use("ben", "uma", "2026-03-01")
     answer = olga.get(f"/people/{firm.people['ben']}")
     page = words(answer)
-    assert "Granted: Pump operator , 2 Mar 2026, by Olga Invented (by the rules of 2026-1)" in page
+    assert "Granted: Pump operator , 2 Mar 2026, by Olga Invented (by the rules of 2026-2)" in page
     assert "10 Feb 2026, signed by Tomas Invented" in page
     # The firm's trainers were authorised on 1 January 2020.
     assert "Tomas Invented was authorised to sign for it: Trainer authorised: Pump operator" in page

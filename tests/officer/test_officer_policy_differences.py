@@ -18,7 +18,7 @@ def stricter(tmp_path_factory: pytest.TempPathFactory):
     shutil.copytree(ROOT / "content", folder)
     path = folder / "qualifications.yaml"
     words = path.read_text()
-    for old, new in (("continuity_months: 6", "continuity_months: 1"), ('"2026-1"', '"2026-2"')):
+    for old, new in (("continuity_months: 6", "continuity_months: 1"), ('"2026-2"', '"2026-3"')):
         assert words.count(old) == 1
         words = words.replace(old, new)
     path.write_text(words)

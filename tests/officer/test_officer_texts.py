@@ -111,7 +111,7 @@ def test_another_policy_needs_another_version(running, settings, clock, edited):
     third = servers_at(settings, clock, again, again)
     assert "has to give it a new one" in third.page("pia", "/texts/policy")
     answer = third.approve(text="policy", sha256="b" * 64)
-    assert "A policy called 2026-1 is approved already." in said(answer)
+    assert "A policy called 2026-2 is approved already." in said(answer)
     third.stop()
 
 
