@@ -40,8 +40,13 @@ def _own(connection: Connection, people: Iterable[str], qualification: str | Non
         return [light_event(row) for row in connection.execute(_OWN, values).mappings()]
     values["qualifications"] = ["", qualification]
     rows = connection.execute(_OF_ONE, values).mappings()
-    found = {event.id: event for event in map(light_event, rows)}
     # What points to one of these may have been written under another qualification's name.
+    return with_pointing(connection, [light_event(row) for row in rows])
+
+
+def with_pointing(connection: Connection, events: Iterable[Event]) -> list[Event]:
+    """The light events, and all that point to one of them or to what points to it; each once."""
+    found = {event.id: event for event in events}
     new = list(found)
     while new:
         pointing = [event for event in _pointing_to(connection, new) if event.id not in found]

@@ -14,6 +14,8 @@ from app.database import db
 IS_GRANT = text("kind = 'grant'")
 IS_SHARED = text("is_shared = 1")
 IS_PROPOSAL = text("kind = 'correction-proposed'")
+# Flagged, or recorded on a later day by UTC. The column stands left, or SQLite would turn it round.
+IS_LATER = text("(flag <> '' OR occurred_on < substr(recorded_at, 1, 10))")
 _IN_ORDER = Text().with_variant(Text(collation="C"), "postgresql")
 
 
@@ -55,5 +57,6 @@ record = Table(
     Index("record_shared", "seq", sqlite_where=IS_SHARED, postgresql_where=IS_SHARED),
     Index("record_target", "target"),
     Index("record_proposed", "seq", sqlite_where=IS_PROPOSAL, postgresql_where=IS_PROPOSAL),
+    Index("record_later", "kind", sqlite_where=IS_LATER, postgresql_where=IS_LATER),
     sqlite_strict=True,
 )

@@ -1,6 +1,5 @@
 """A supervised repair as it is signed, grouped for reading; and lists of records. No Flask here."""
 
-from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
@@ -11,17 +10,17 @@ from app.curriculum.scoring import NotScorable, Score, Seen, score_observation
 from app.records.events import (
     CounterEntry,
     Countersign,
-    Event,
-    Practical,
-    Use,
     Watched,
     WorkerCountersign,
 )
-from app.records.ledger.door import history_of, light_events
+from app.records.ledger.bearing import events_bearing_on, with_pointing
+from app.records.ledger.door import history_of
+from app.records.ledger.shared_records import shared_records
+from app.records.ledger.watched_records import came_later, newest_signed
 from app.records.observation import Measured, Observation, StepOutcome
-from app.records.policy import Policy
+from app.records.policy import Policy, QualificationPolicy
 from app.records.standing.counting import is_countersigned, needs_countersign
-from app.records.standing.settling import settle
+from app.records.standing.settling import Settled, settle
 
 NEWEST = 50
 
@@ -134,10 +133,8 @@ class Signed:
 
 def signed_by(connection: Connection, trainer_id: str) -> list[Signed]:
     """The newest supervised repairs and verified jobs a trainer signed, the newest first."""
-    events = list(light_events(connection))
-    voided = settle(events).voided
-    own = [e for e in _watched(events) if e.trainer == trainer_id]
-    own.sort(key=lambda event: (event.occurred_on, event.recorded_at), reverse=True)
+    own = newest_signed(connection, trainer_id, NEWEST)
+    voided = settle(with_pointing(connection, own)).voided
     return [
         Signed(
             id=event.id,
@@ -149,25 +146,27 @@ def signed_by(connection: Connection, trainer_id: str) -> list[Signed]:
             is_passed=event.passed,
             is_void=event.id in voided,
         )
-        for event in own[:NEWEST]
+        for event in own
     ]
 
 
 def late_entries(connection: Connection, policy: Policy, trainer_id: str) -> list[Watched]:
     """Records of other trainers that came in late or flagged and that this one may vouch for."""
-    events = list(light_events(connection))
-    settled = settle(events)
+    rules = policy.qualifications
+    least_days = min((rule.late_entry_days for rule in rules.values()), default=0)
+    by_person: dict[str, list[Watched]] = {}
+    for event in came_later(connection, least_days):
+        if event.qualification in rules and needs_countersign(rules[event.qualification], event):
+            by_person.setdefault(event.person, []).append(event)
     found = []
-    for event in _watched(events):
-        rule = policy.qualifications.get(event.qualification)
-        if rule is None or event.id in settled.voided or not needs_countersign(rule, event):
-            continue
-        involved = {settled.who(event.trainer), settled.who(event.person)}
-        if settled.who(trainer_id) in involved or is_countersigned(settled, rule, event):
-            continue
-        found.append(event)
-    return found
+    for person, events in by_person.items():
+        settled = settle(events_bearing_on(connection, shared_records(connection), person))
+        found += [e for e in events if _may_vouch(settled, rules[e.qualification], e, trainer_id)]
+    return sorted(found, key=lambda event: event.recorded_at)
 
 
-def _watched(events: Iterable[Event]) -> Iterator[Watched]:
-    return (event for event in events if isinstance(event, Practical | Use))
+def _may_vouch(settled: Settled, rule: QualificationPolicy, event: Watched, trainer: str) -> bool:
+    """Whether a record is in force, waits for a second trainer, and this one has no part in it."""
+    if event.id in settled.voided or is_countersigned(settled, rule, event):
+        return False
+    return settled.who(trainer) not in {settled.who(event.trainer), settled.who(event.person)}
