@@ -15,7 +15,8 @@ from app.curriculum.model import Curriculum
 from app.records.boards import board as boards
 from app.records.boards.board_cells import Cell
 from app.records.events import IdentityMerged
-from app.records.ledger.door import light_events
+from app.records.ledger.bearing import events_bearing_on
+from app.records.ledger.shared_records import shared_records
 from app.records.ledger.signing_rights import may_sign_on
 from app.records.policy import policy_from
 from app.records.standing.definition import Standing, judge
@@ -110,10 +111,10 @@ def load_board(connection: Connection, curriculum: Curriculum, clocks: Clocks, a
 def told_standings(
     connection: Connection, curriculum: Curriculum, clocks: Clocks, ask: Asked, board: Board
 ) -> Iterator[tuple[Person, Standing]]:
-    """Every standing the board shows, with all its reasons."""
-    settled = settle(light_events(connection, clocks.known_at), clocks.known_at)
-    policy = policy_from(curriculum)
+    """Every standing the board shows, with all its reasons; one person's records at a time."""
+    shared, policy = shared_records(connection), policy_from(curriculum)
     for row in board.rows:
+        settled = settle(events_bearing_on(connection, shared, row.person.id), clocks.known_at)
         for cell in filter(ask.shows, row.cells):
             rule = policy.rule(cell.qualification)
             yield row.person, judge(settled, rule, row.person.id, clocks.as_of)
