@@ -89,6 +89,16 @@ def test_unknown_modules_and_steps_are_not_found(ola, address: str):
         assert ola.post(f"/learn/{MODULE}{address}").status_code == 404
 
 
+def test_a_passed_quiz_is_offered_again_but_not_as_the_thing_to_do(ola, keep, records):
+    do_all_steps(ola, MODULE)
+    asked = re.compile(r'<button[^>]*class="button step-on"[^>]*>\s*Take the quiz')
+    assert asked.search(opened(ola, f"/learn/{MODULE}").html)
+    keep(Quiz, date(2026, 3, 2), person=records()[0].person, module=MODULE, passed=True)
+    page = opened(ola, f"/learn/{MODULE}")
+    assert "Take the quiz again" in page.words
+    assert not asked.search(page.html)
+
+
 def test_a_major_change_sends_everybody_through_the_steps_again(ola, keep, records):
     do_all_steps(ola, MODULE)
     keep(Quiz, date(2026, 3, 2), person=records()[0].person, module=MODULE, passed=True)
