@@ -38,6 +38,27 @@ def test_without_signal_it_waits_and_says_so_and_goes_when_signal_is_back(nia, s
     assert steps_on_server(server.app, "nia") == ["eyes"]
 
 
+def test_without_signal_nobody_waits_for_an_answer_that_cannot_come(nia):
+    nia.context.set_offline(True)
+    payload = {"module": "safety-gear", "revision": 1, "step": "eyes"}
+    keep_and_ask = """
+      const { id } = await box.keep("step-done", given);
+      const tired = new Promise((resolve) => setTimeout(resolve, 20000, "still waiting"));
+      return await Promise.race([box.sent(id, 3600000), tired]);
+    """
+    assert with_outbox(nia, keep_and_ask, payload) == {}  # not in an hour, but now
+    assert len(waiting(nia)) == 1
+
+
+def test_with_signal_the_answer_is_waited_for(nia):
+    payload = {"module": "safety-gear", "revision": 1, "step": "eyes"}
+    keep_and_ask = """
+      const { id } = await box.keep("step-done", given);
+      return (await box.sent(id, 3600000)).receipt.id === id;
+    """
+    assert with_outbox(nia, keep_and_ask, payload)
+
+
 def test_signal_that_comes_back_unsaid_is_found_again(nia, server):
     """A phone may be on a network again and never say so: the page just stays open."""
     nia.route("**/outbox", lambda route: route.abort())

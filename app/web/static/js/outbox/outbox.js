@@ -8,8 +8,9 @@
 //                              when this resolves. Returns the item {id, sequence, device, text, …};
 //                              a signature goes into the payload, so sign before you keep.
 //   await sent(id, ms)         waits up to ms for the item's fate: {receipt}, {problem}, or {} while
-//                              it still waits. receipt = {id, kind, digest, sequence, arrived_at,
-//                              result}; problem = {status, code, sentence}.
+//                              it still waits; at once where the sending that keep started failed,
+//                              so nobody without signal stands waiting. receipt = {id, kind, digest,
+//                              sequence, arrived_at, result}; problem = {status, code, sentence}.
 //   await send()               sends what waits now; {sent, state}, see sending.js.
 //   await waiting()            this person's items, the oldest first; item.problem is set on those
 //                              that need attention. waiting(null) gives everybody's.
@@ -50,11 +51,13 @@ export function waiting(whose = person) {
   return items.waiting(whose);
 }
 
+let newest = Promise.resolve({ state: "empty" }); // the sending that keep started last
+
 export async function keep(kind, payload) {
   const item = await items.add(kind, payload, person);
   navigator.storage?.persist?.().catch(() => {});
   changed();
-  send().catch(() => {}); // it is kept; the next trigger sends it
+  newest = send().catch(() => ({ state: "unreachable" })); // it is kept; the next trigger sends it
   return item;
 }
 
@@ -73,12 +76,14 @@ export async function send() {
 
 export async function sent(id, ms) {
   const end = Date.now() + ms;
+  let hasFailed = false;
+  newest.then(({ state }) => (hasFailed = state !== "empty"));
   for (;;) {
     const receipt = await items.receiptOf(id);
     if (receipt) return { receipt };
     const item = (await items.waiting(person)).find((one) => one.id === id);
     if (item?.problem) return { problem: item.problem };
-    if (!item || Date.now() >= end) return {};
+    if (!item || hasFailed || Date.now() >= end) return {};
     await new Promise((resolve) => setTimeout(resolve, 60));
   }
 }
