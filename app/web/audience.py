@@ -45,8 +45,8 @@ def audience_blueprint(name: str, import_name: str, role: str, prefix: str = "")
 def ask_to_sign_in() -> Response | None:
     """Send everybody who is not signed in to the sign-in page, except to open pages.
 
-    The page that was opened comes after it. What a script fetches in the background is not that
-    page, though it is fetched as one: see Sec-Fetch-Mode in the Fetch Metadata specification.
+    The page somebody opened comes after it. One that a phone fetched in the background, to keep it,
+    is nothing anybody opened: browsers say which in Sec-Fetch-Mode (Fetch Metadata, W3C).
     """
     if request.endpoint is None or request.endpoint in OPEN_ENDPOINTS or g.person is not None:
         return None

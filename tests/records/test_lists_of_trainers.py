@@ -1,10 +1,13 @@
 """A trainer's lists, read through their indexes, against the plain definition over every record."""
 
+from dataclasses import replace
+from datetime import UTC, datetime
+
 import pytest
 from drawn_histories import POLICIES, TRAINERS, histories
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from records_cast import LEAD, RULE
+from records_cast import LEAD, RULE, base, use
 from sqlalchemy import Connection, Engine
 from sqlalchemy.event import listen
 from test_projecting import keep, memory
@@ -16,7 +19,7 @@ from app.records.ledger.watched_records import came_later
 from app.records.policy import Policy
 from app.records.standing.counting import is_countersigned, needs_countersign
 from app.records.standing.settling import settle
-from app.trainer.signing.pages import late_entries, signed_by
+from app.trainer.signing.pages import NEWEST, late_entries, signed_by
 
 
 def lists_agree(connection: Connection, policy: Policy, events: list[Event]) -> None:
@@ -66,6 +69,27 @@ def test_what_was_signed_stands_the_newest_first(engine: Engine, story: str):
         days = [one.occurred_on for one in signed_by(connection, "A1")]
     assert days
     assert days == sorted(days, reverse=True)
+
+
+def test_where_no_day_is_allowed_the_next_one_at_the_site_is_late(engine: Engine):
+    policy = Policy({LEAD: replace(RULE, late_entry_days=0)})
+    one = replace(
+        use("u1", "2024-07-30"),
+        zone="Pacific/Auckland",  # UTC+12 in July: there it is one in the night, the day after
+        recorded_at=datetime(2024, 7, 30, 13, tzinfo=UTC),
+    )
+    keep(engine, [*base(), one])
+    with engine.connect() as connection:
+        assert [e.id for e in late_entries(connection, policy, "A2")] == ["u1"]
+        lists_agree(connection, policy, [*base(), one])
+
+
+def test_only_the_newest_are_listed(engine: Engine):
+    events = [use(f"u{n}", f"2024-{4 + n // 28:02}-{n % 28 + 1:02}") for n in range(NEWEST + 5)]
+    keep(engine, [*base(), *events])
+    with engine.connect() as connection:
+        listed = [one.id for one in signed_by(connection, events[0].trainer)]
+    assert listed == [event.id for event in reversed(events)][:NEWEST]
 
 
 def test_late_entries_are_found_through_their_index(sqlite_url: str):

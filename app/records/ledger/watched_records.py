@@ -26,6 +26,7 @@ def came_later(connection: Connection, least_days: int) -> list[Watched]:
 
     Some that are not that late may be among them: the site's days are not looked at here.
     """
+    # East of UTC the site's next day begins on the same day by UTC; that is a day late, no more.
     later = _WATCHED.where(IS_LATER) if least_days > 0 else _WATCHED
     return _read(connection, later.order_by(record.c.seq))
 

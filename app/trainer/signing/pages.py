@@ -7,12 +7,7 @@ from sqlalchemy import Connection
 
 from app.curriculum.model import ChecklistItem, Curriculum, Measure
 from app.curriculum.scoring import NotScorable, Score, Seen, score_observation
-from app.records.events import (
-    CounterEntry,
-    Countersign,
-    Watched,
-    WorkerCountersign,
-)
+from app.records.events import CounterEntry, Countersign, Watched, WorkerCountersign
 from app.records.ledger.bearing import events_bearing_on, with_pointing
 from app.records.ledger.door import history_of
 from app.records.ledger.shared_records import shared_records
@@ -158,9 +153,9 @@ def late_entries(connection: Connection, policy: Policy, trainer_id: str) -> lis
     for event in came_later(connection, least_days):
         if event.qualification in rules and needs_countersign(rules[event.qualification], event):
             by_person.setdefault(event.person, []).append(event)
-    found = []
+    shared, found = shared_records(connection), []
     for person, events in by_person.items():
-        settled = settle(events_bearing_on(connection, shared_records(connection), person))
+        settled = settle(events_bearing_on(connection, shared, person))
         found += [e for e in events if _may_vouch(settled, rules[e.qualification], e, trainer_id)]
     return sorted(found, key=lambda event: event.recorded_at)
 

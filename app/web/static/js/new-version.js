@@ -8,7 +8,7 @@ import { say } from "./words.js";
 
 const AFRESH_MS = 4000;
 const LOOK_AGAIN_MS = 150;
-const MOST_LOOKS = 40;
+const MOST_LOOKS = 20;
 const SMALLEST_FILE = "/assets/img/mark.svg";
 const workers = window.isSecureContext ? navigator.serviceWorker : undefined;
 
@@ -18,18 +18,18 @@ const workers = window.isSecureContext ? navigator.serviceWorker : undefined;
 async function takeOver(waitingWorker) {
   waitingWorker.postMessage("take-over");
   for (let look = 0; look < MOST_LOOKS; look += 1) {
-    await new Promise((resolve) => setTimeout(resolve, LOOK_AGAIN_MS));
-    document.querySelector("#opened-for-nobody")?.remove();
+    await pause();
     if (waitingWorker.state !== "installed") return;
-    document.body.append(
-      Object.assign(document.createElement("iframe"), {
-        id: "opened-for-nobody",
-        hidden: true,
-        src: SMALLEST_FILE,
-      }),
-    );
+    const frame = document.createElement("iframe");
+    Object.assign(frame, { hidden: true, src: SMALLEST_FILE });
+    document.body.append(frame);
+    await pause();
+    frame.remove();
   }
-  document.querySelector("#opened-for-nobody")?.remove();
+}
+
+function pause() {
+  return new Promise((resolve) => setTimeout(resolve, LOOK_AGAIN_MS));
 }
 
 async function changeOrSay(registration, isFresh) {
